@@ -1,0 +1,10 @@
+//! Floor 1: shapes on the ground. Points, rings, polygons, the farm frame, measures, validity, cutting.
+//!
+//! Knows nothing of plots, stock or dates. Lengths are metres in `f64`; the plane has east to the right and north
+//! up; bearings are degrees clockwise from north; areas are square metres.
+
+mod point;
+mod polygon;
+
+pub use point::Point;
+pub use polygon::{Outline, Polygon, Ring};

@@ -1,0 +1,19 @@
+//! Floor 0: what a figure is. Civil days, lengths, areas, masses, and how they are worded and read.
+//!
+//! Knows nothing of ground, stock or files. Lengths are metres, areas square metres, masses kilograms, in `f64`.
+
+mod day;
+mod parsing;
+mod units;
+mod wording;
+
+pub use day::{Day, DayError, MONTH_NAMES};
+pub use parsing::{FigureError, parse_area_m2, parse_bearing_deg, parse_length_m};
+pub use units::{
+    M_PER_FOOT, M_PER_YARD, M2_PER_ACRE, M2_PER_HECTARE, UnitSystem, acres_from_m2,
+    hectares_from_m2,
+};
+pub use wording::{
+    area_both_text, area_text, count_text, decimal_text, length_text, length_text_precise,
+    mass_text, plural_text,
+};
