@@ -12,5 +12,6 @@
 //! | 1 | [`geometry`] | frame, rings, measures, cutting, validity |
 //! | 0 | [`quantity`] | civil days, lengths, areas; parsing and wording |
 
+pub mod farm;
 pub mod geometry;
 pub mod quantity;

@@ -1,0 +1,36 @@
+//! Floor 2: the document. Ground, stock, sward, season, records; edits, history, findings, measures.
+//!
+//! Knows nothing of how plans are found, of disk or window. Plain data in ordered maps; changed only through
+//! [`History::commit`].
+
+mod edit;
+mod finding;
+
+mod grazing;
+mod ground;
+mod history;
+mod ids;
+mod kind;
+mod measures;
+mod place;
+mod season;
+mod stock;
+mod stock_class;
+mod stocking;
+mod strips;
+
+pub use edit::{Edit, EditError, Touched};
+pub use finding::{Finding, FindingCode, Severity, Subject};
+
+pub use grazing::{Closed, Grazing, Reading, Sward};
+pub use ground::{Ground, Shape, TreeRow};
+pub use history::History;
+pub use ids::{GroundId, HenHouseId, MobId};
+pub use kind::{Form, Kind};
+pub use measures::{GroundMeasures, farm_area_m2, measure_ground};
+pub use place::Farm;
+pub use season::{FixedPlace, Season};
+pub use stock::{HenHouse, LineSide, Mob, Visit};
+pub use stock_class::{ClassFacts, LivestockUnitSet, STOCK_CLASSES, Sourced, StockClass};
+pub use stocking::{Density, density_on, sheep_days_per_ha};
+pub use strips::{GrazedUnit, grazed_units};
