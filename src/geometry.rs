@@ -7,7 +7,9 @@ mod frame;
 pub mod geodesic;
 mod point;
 mod polygon;
+mod triangulate;
 
 pub use frame::{GroundFrame, LonLat, PlaceError};
 pub use point::Point;
 pub use polygon::{Outline, Polygon, Ring};
+pub use triangulate::fill_triangles;

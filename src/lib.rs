@@ -15,3 +15,4 @@
 pub mod farm;
 pub mod geometry;
 pub mod quantity;
+pub mod sheets;

@@ -1,0 +1,20 @@
+//! Floor 6: the window. Map, tools, panels, questions, keys.
+//!
+//! Knows nothing of the command line. Panels build plain rows first, then paint them; tools are small machines fed
+//! our own events in metres; the farm changes only through its history.
+
+pub mod background;
+pub mod command;
+pub mod desk;
+pub mod dialogs;
+pub mod dispatch;
+pub mod file_acts;
+pub mod finder;
+pub mod map;
+pub mod panels;
+pub mod season_acts;
+pub mod settings;
+pub mod start;
+pub mod theme;
+pub mod tools;
+pub mod window;

@@ -1,0 +1,225 @@
+//! Every act that can be asked for: its words, its key, whether it can be done now.
+//!
+//! Menus, buttons, keys, the finder and tests all draw from this one table.
+
+use egui::{Key, KeyboardShortcut, Modifiers};
+
+use super::desk::Desk;
+
+/// An act.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Command {
+    /// Select, move, reshape.
+    Pick,
+    /// Draw an outline.
+    Outline,
+    /// Draw a line.
+    Line,
+    /// Draw a rectangle.
+    Square,
+    /// Put down a single place.
+    Place,
+    /// Split along a line.
+    Split,
+    /// Cut into strips.
+    Strips,
+    /// Measure.
+    Ruler,
+    /// Take back.
+    Undo,
+    /// Do again.
+    Redo,
+    /// Remove what is selected.
+    Delete,
+    /// Show the whole farm.
+    FitAll,
+    /// Show what is selected.
+    FitSelected,
+    /// Closer.
+    ZoomIn,
+    /// Wider.
+    ZoomOut,
+    /// The day before.
+    DayBefore,
+    /// The day after.
+    DayAfter,
+    /// Today.
+    Today,
+    /// Settle that the mob stands here this day.
+    FixHere,
+    /// Note that it was lived.
+    LogDone,
+    /// Free a settled day.
+    Unfix,
+    /// Find or do.
+    Find,
+    /// New farm.
+    New,
+    /// Open a farm.
+    Open,
+    /// Save.
+    Save,
+    /// Save under a name.
+    SaveAs,
+    /// Bring outlines in.
+    Import,
+    /// Hand outlines out.
+    Export,
+    /// Metres and hectares, or yards and acres.
+    Units,
+    /// Day, night, desktop.
+    Light,
+    /// The sheet of keys.
+    Keys,
+    /// Close the window.
+    Close,
+}
+
+/// Where a command is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CommandFacts {
+    /// What it says.
+    pub text: &'static str,
+    /// What it does, in a sentence.
+    pub tip: &'static str,
+    /// Its key.
+    pub key: Option<KeyboardShortcut>,
+}
+
+const CTRL: Modifiers = Modifiers::COMMAND;
+const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
+const PLAIN: Modifiers = Modifiers::NONE;
+const SHIFT: Modifiers = Modifiers::SHIFT;
+
+impl Command {
+    /// Every command; keys with more modifiers come before the same key with fewer.
+    pub const ALL: [Self; 32] = [
+        Self::Pick,
+        Self::Outline,
+        Self::Line,
+        Self::Square,
+        Self::Place,
+        Self::Split,
+        Self::Strips,
+        Self::Ruler,
+        Self::Redo,
+        Self::Undo,
+        Self::Delete,
+        Self::FitSelected,
+        Self::FitAll,
+        Self::ZoomIn,
+        Self::ZoomOut,
+        Self::DayBefore,
+        Self::DayAfter,
+        Self::Today,
+        Self::FixHere,
+        Self::LogDone,
+        Self::Unfix,
+        Self::Find,
+        Self::New,
+        Self::Open,
+        Self::SaveAs,
+        Self::Save,
+        Self::Import,
+        Self::Export,
+        Self::Units,
+        Self::Light,
+        Self::Keys,
+        Self::Close,
+    ];
+
+    /// Words, tip and key.
+    pub const fn facts(self) -> CommandFacts {
+        match self {
+            Self::Pick => facts("Pick", "Select, move and reshape what is on the map", Some((PLAIN, Key::V))),
+            Self::Outline => facts("Outline", "Draw a piece of ground corner by corner", Some((PLAIN, Key::O))),
+            Self::Line => facts("Line", "Draw a fence, hedge, track or tree line", Some((PLAIN, Key::L))),
+            Self::Square => facts("Square", "Draw a rectangle: one side, then how wide", Some((PLAIN, Key::R))),
+            Self::Place => facts("Place", "Put down a trough or gate", Some((PLAIN, Key::P))),
+            Self::Split => facts("Cut", "Cut ground in two along a line", Some((PLAIN, Key::C))),
+            Self::Strips => facts("Strips", "Cut a ley into strips of equal area", Some((PLAIN, Key::S))),
+            Self::Ruler => facts("Ruler", "Measure; nothing is left on the map", Some((PLAIN, Key::M))),
+            Self::Undo => facts("Undo", "Take the last step back", Some((CTRL, Key::Z))),
+            Self::Redo => facts("Redo", "Make the step again", Some((CTRL_SHIFT, Key::Z))),
+            Self::Delete => facts("Delete", "Remove what is selected", Some((PLAIN, Key::Delete))),
+            Self::FitAll => facts("Show the whole farm", "Fit the map to everything drawn", Some((PLAIN, Key::F))),
+            Self::FitSelected => {
+                facts("Show what is selected", "Fit the map to what is selected", Some((SHIFT, Key::F)))
+            }
+            Self::ZoomIn => facts("Closer", "Go closer to the ground", Some((PLAIN, Key::Plus))),
+            Self::ZoomOut => facts("Wider", "See more ground", Some((PLAIN, Key::Minus))),
+            Self::DayBefore => facts("The day before", "Go one day back", Some((PLAIN, Key::Comma))),
+            Self::DayAfter => facts("The day after", "Go one day on", Some((PLAIN, Key::Period))),
+            Self::Today => facts("Today", "Go to today", Some((PLAIN, Key::T))),
+            Self::FixHere => {
+                facts("Fix this day here", "The flock stands here on this day, whatever else changes", None)
+            }
+            Self::LogDone => facts("Log as done", "It was lived as planned, up to this day", None),
+            Self::Unfix => facts("Free this day", "Let the planner choose this day again", None),
+            Self::Find => facts("Find or do …", "Type what you want", Some((CTRL, Key::K))),
+            Self::New => facts("New farm …", "Begin an empty farm", Some((CTRL, Key::N))),
+            Self::Open => facts("Open …", "Open a farm", Some((CTRL, Key::O))),
+            Self::Save => facts("Save", "Save the farm", Some((CTRL, Key::S))),
+            Self::SaveAs => facts("Save as …", "Save the farm under another name", Some((CTRL_SHIFT, Key::S))),
+            Self::Import => facts("Import …", "Bring outlines in from a GeoJSON file", Some((CTRL, Key::I))),
+            Self::Export => facts("Export …", "Hand outlines out as a GeoJSON file", Some((CTRL, Key::E))),
+            Self::Units => facts("Hectares or acres", "Change between metres and yards", Some((PLAIN, Key::U))),
+            Self::Light => facts("Light or dark", "Change between day and night colours", Some((PLAIN, Key::D))),
+            Self::Keys => facts("Sheet of keys", "Show every key", Some((PLAIN, Key::F1))),
+            Self::Close => facts("Close", "Close the window", Some((CTRL, Key::Q))),
+        }
+    }
+
+    /// Whether it can be done now.
+    pub fn is_available(self, desk: &Desk) -> bool {
+        match self {
+            Self::Undo => desk.history.undo_label().is_some(),
+            Self::Redo => desk.history.redo_label().is_some(),
+            Self::Delete | Self::FitSelected => !desk.selected.is_empty(),
+            Self::Strips => desk.selected_one().is_some_and(|(_, ground)| ground.outline().is_some()),
+            Self::FixHere => super::season_acts::fix_here(desk).is_some(),
+            Self::LogDone => super::season_acts::log_done(desk).is_some(),
+            Self::Unfix => super::season_acts::unfix(desk).is_some(),
+            _ => true,
+        }
+    }
+
+    /// Why it cannot be done now, where it cannot.
+    pub const fn why_not(self) -> &'static str {
+        match self {
+            Self::Undo => "Nothing to undo.",
+            Self::Redo => "Nothing to do again.",
+            Self::Strips => "Select one ley or plot first, then cut it into strips.",
+            Self::FixHere => "Select a strip, on a day on which a flock is on the farm.",
+            Self::LogDone => "Nothing is planned up to this day that could be logged.",
+            Self::Unfix => "This day is not settled.",
+            _ => "Select something first.",
+        }
+    }
+}
+
+const fn facts(text: &'static str, tip: &'static str, key: Option<(Modifiers, Key)>) -> CommandFacts {
+    let key = match key {
+        Some((modifiers, key)) => Some(KeyboardShortcut::new(modifiers, key)),
+        None => None,
+    };
+    CommandFacts { text, tip, key }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use super::*;
+
+    #[test]
+    fn no_two_commands_share_a_key() {
+        let mut taken: BTreeMap<String, Command> = BTreeMap::new();
+        for command in Command::ALL {
+            if let Some(key) = command.facts().key {
+                let clash = taken.insert(format!("{key:?}"), command);
+                assert_eq!(clash, None, "{command:?} shares {key:?}");
+            }
+        }
+    }
+}

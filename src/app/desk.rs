@@ -1,0 +1,273 @@
+//! Everything the window knows: the farm with its history, the day in view, what is selected, the tool in hand.
+//!
+//! Paints nothing. Panels read it and send commands; the farm changes only through its history.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use super::background::{FileChooser, Planner};
+use super::dialogs::Dialog;
+use super::finder::Finder;
+use super::map::{GroundView, MapCache};
+use super::settings::Settings;
+use super::tools::{Scene, Tool};
+use crate::farm::{Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Touched, measure_ground};
+use crate::geometry::Point;
+use crate::planning::SeasonPlan;
+use crate::quantity::{Day, UnitSystem};
+
+/// The state of the window.
+pub struct Desk {
+    /// The farm and every step that led to it.
+    pub history: History,
+    /// Where it is saved.
+    pub path: Option<PathBuf>,
+    /// The one date of the window.
+    pub day: Day,
+    /// The day on the wall, as handed in.
+    pub today: Day,
+    /// What is selected.
+    pub selected: BTreeSet<GroundId>,
+    /// The tool in hand.
+    pub tool: Tool,
+    /// What an outline drawn now becomes.
+    pub area_kind: Kind,
+    /// What a line drawn now becomes.
+    pub line_kind: Kind,
+    /// Where the map looks.
+    pub view: GroundView,
+    /// Whether the view must be fitted once the map's size is known.
+    pub wants_fit: bool,
+    /// What the pointer is over, on the ground.
+    pub pointer: Option<Point>,
+    /// The last plan that was found.
+    pub plan: Option<Arc<SeasonPlan>>,
+    /// Why there is no plan, in a sentence.
+    pub plan_trouble: Option<String>,
+    /// The planner at work.
+    pub planner: Planner,
+    /// The file chooser, where one is open.
+    pub chooser: FileChooser,
+    /// Remembered settings.
+    pub settings: Settings,
+    /// A sentence for the person, shown until the next act.
+    pub notice: Option<Notice>,
+    /// The question on screen.
+    pub dialog: Option<Dialog>,
+    /// The command finder, where it is open.
+    pub finder: Option<Finder>,
+    /// The filter of the ground list.
+    pub filter: String,
+    /// Whether the window may close without asking.
+    pub may_close: bool,
+    /// Whether the window should close at the next frame.
+    pub wants_close: bool,
+    /// Drawn marks, kept until the ground changes.
+    pub map_cache: MapCache,
+    measures: BTreeMap<GroundId, GroundMeasures>,
+    findings: Vec<Finding>,
+}
+
+/// A sentence for the person.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Notice {
+    /// What to say.
+    pub text: String,
+    /// Whether something went wrong.
+    pub is_trouble: bool,
+}
+
+impl Desk {
+    /// A desk with a farm on it.
+    pub fn new(farm: Farm, path: Option<PathBuf>, today: Day, settings: Settings) -> Self {
+        let mut desk = Self {
+            history: History::new(farm),
+            path: None,
+            day: today,
+            today,
+            selected: BTreeSet::new(),
+            tool: Tool::default(),
+            area_kind: Kind::Plot,
+            line_kind: Kind::Fence,
+            view: GroundView::default(),
+            wants_fit: true,
+            pointer: None,
+            plan: None,
+            plan_trouble: None,
+            planner: Planner::default(),
+            chooser: FileChooser::default(),
+            settings,
+            notice: None,
+            dialog: None,
+            finder: None,
+            filter: String::new(),
+            may_close: false,
+            wants_close: false,
+            map_cache: MapCache::default(),
+            measures: BTreeMap::new(),
+            findings: Vec::new(),
+        };
+        let farm = desk.history.farm().clone();
+        desk.put_on(farm, path);
+        desk
+    }
+
+    /// The farm as it stands.
+    pub fn farm(&self) -> &Farm {
+        self.history.farm()
+    }
+
+    /// Puts another farm on the desk, with nothing to undo.
+    pub fn put_on(&mut self, farm: Farm, path: Option<PathBuf>) {
+        let season = farm.season;
+        self.day = self.today.clamp(season.first_day, season.last_day());
+        self.history = History::new(farm);
+        self.path = path;
+        self.selected.clear();
+        self.tool = Tool::default();
+        self.wants_fit = true;
+        self.plan = None;
+        self.dialog = None;
+        self.filter.clear();
+        self.map_cache = MapCache::default();
+        let all = Touched { ground: self.farm().ground.keys().copied().collect(), season: true };
+        self.measures.clear();
+        self.renew(&all);
+    }
+
+    /// Makes one step of the history and renews what follows from it.
+    pub fn commit(&mut self, label: &str, edits: Vec<Edit>) {
+        match self.history.commit(label, edits) {
+            Ok(touched) => {
+                self.notice = None;
+                self.renew(&touched);
+            }
+            Err(error) => self.tell_trouble(error.to_string()),
+        }
+    }
+
+    /// Changes one piece of ground in one step.
+    pub fn change_ground(&mut self, id: GroundId, label: &str, change: impl FnOnce(&mut Ground)) {
+        let Some(old) = self.farm().ground.get(&id).cloned() else { return };
+        let mut new = old.clone();
+        change(&mut new);
+        self.commit(label, vec![Edit::change_ground(id, &old, new)]);
+    }
+
+    /// Takes the last step back and shows what changed.
+    pub fn undo(&mut self) {
+        match self.history.undo() {
+            Some((label, touched)) => {
+                self.tell(format!("Undone: {label}"));
+                self.show_touched(&touched);
+            }
+            None => self.tell("Nothing to undo.".to_owned()),
+        }
+    }
+
+    /// Makes the next undone step again and shows what changed.
+    pub fn redo(&mut self) {
+        match self.history.redo() {
+            Some((label, touched)) => {
+                self.tell(format!("Done again: {label}"));
+                self.show_touched(&touched);
+            }
+            None => self.tell("Nothing to do again.".to_owned()),
+        }
+    }
+
+    fn show_touched(&mut self, touched: &Touched) {
+        self.renew(touched);
+        let still_there: BTreeSet<GroundId> =
+            touched.ground.iter().copied().filter(|id| self.farm().ground.contains_key(id)).collect();
+        if !touched.ground.is_empty() {
+            self.selected = still_there;
+        }
+    }
+
+    /// Says something to the person.
+    pub fn tell(&mut self, text: String) {
+        self.notice = Some(Notice { text, is_trouble: false });
+    }
+
+    /// Says that something went wrong.
+    pub fn tell_trouble(&mut self, text: String) {
+        self.notice = Some(Notice { text, is_trouble: true });
+    }
+
+    /// Selects one thing.
+    pub fn select_only(&mut self, id: GroundId) {
+        self.selected = BTreeSet::from([id]);
+    }
+
+    /// The one thing that is selected, where it is one.
+    pub fn selected_one(&self) -> Option<(GroundId, &Ground)> {
+        let id = *self.selected.first()?;
+        if self.selected.len() > 1 {
+            return None;
+        }
+        self.farm().ground.get(&id).map(|ground| (id, ground))
+    }
+
+    /// Goes to a day.
+    pub fn go_to(&mut self, day: Day) {
+        self.day = day;
+    }
+
+    /// The measures of a piece of ground.
+    pub fn measures(&self, id: GroundId) -> GroundMeasures {
+        self.measures.get(&id).copied().unwrap_or_default()
+    }
+
+    /// What is to be known or mended on the farm.
+    pub fn findings(&self) -> &[Finding] {
+        &self.findings
+    }
+
+    /// The units in use.
+    pub fn units(&self) -> UnitSystem {
+        self.settings.units
+    }
+
+    /// What tools may look at.
+    pub fn scene(&self) -> Scene<'_> {
+        Scene {
+            farm: self.history.farm(),
+            selected: &self.selected,
+            reach_m: self.view.m_per_point * 8.0,
+            area_kind: self.area_kind,
+            line_kind: self.line_kind,
+        }
+    }
+
+    /// The name in the title: the farm's, and whether it is saved.
+    pub fn saved_text(&self) -> &'static str {
+        match (&self.path, self.history.is_unsaved()) {
+            (_, true) => "not saved",
+            (None, false) => "example",
+            (Some(_), false) => "saved",
+        }
+    }
+
+    /// Brings measures, findings, drawn marks and the plan up to date with what was touched.
+    fn renew(&mut self, touched: &Touched) {
+        for id in &touched.ground {
+            self.map_cache.forget(*id);
+            match self.history.farm().ground.get(id) {
+                Some(ground) => {
+                    let measured = measure_ground(self.history.farm(), ground);
+                    self.measures.insert(*id, measured);
+                }
+                None => {
+                    self.measures.remove(id);
+                    self.selected.remove(id);
+                }
+            }
+        }
+        if !touched.ground.is_empty() || touched.season {
+            self.findings = crate::farm::findings(self.history.farm());
+            self.planner.ask(self.history.farm());
+        }
+    }
+}

@@ -1,0 +1,108 @@
+//! Does what a command says.
+//!
+//! The only place that joins commands to the desk; files are reached through `file_acts`.
+
+use super::command::Command;
+use super::desk::Desk;
+use super::dialogs::Dialog;
+use super::file_acts;
+use super::finder::Finder;
+use super::map::{feed, fit_all};
+use super::season_acts;
+use super::settings::LightChoice;
+use super::tools::{DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, Ruler, Split, Tool};
+use crate::farm::Kind;
+use crate::quantity::UnitSystem;
+
+/// Does a command, or says why it cannot be done.
+pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
+    if !command.is_available(desk) {
+        desk.tell(command.why_not().to_owned());
+        return;
+    }
+    match command {
+        Command::Pick => take(desk, Tool::Pick(Pick::default())),
+        Command::Outline => take(desk, Tool::Outline(DrawOutline::default())),
+        Command::Line => take(desk, Tool::Line(DrawLine::default())),
+        Command::Square => take(desk, Tool::Square(DrawSquare::default())),
+        Command::Place => take(desk, Tool::Place(DrawPlace { kind: Kind::Trough })),
+        Command::Split => take(desk, Tool::Split(Split::default())),
+        Command::Ruler => take(desk, Tool::Ruler(Ruler::default())),
+        Command::Strips => desk.dialog = Dialog::strips(desk),
+        Command::Undo => desk.undo(),
+        Command::Redo => desk.redo(),
+        Command::Delete => {
+            take(desk, Tool::Pick(Pick::default()));
+            feed(desk, MapEvent::Back);
+        }
+        Command::FitAll => fit_all(desk),
+        Command::FitSelected => fit_selected(desk),
+        Command::ZoomIn => desk.view.zoom(1.5, desk.view.screen.center()),
+        Command::ZoomOut => desk.view.zoom(1.0 / 1.5, desk.view.screen.center()),
+        Command::DayBefore => desk.go_to(desk.day.plus_days(-1)),
+        Command::DayAfter => desk.go_to(desk.day.plus_days(1)),
+        Command::Today => desk.go_to(desk.today),
+        Command::FixHere => act(desk, season_acts::fix_here(desk)),
+        Command::LogDone => act(desk, season_acts::log_done(desk)),
+        Command::Unfix => act(desk, season_acts::unfix(desk)),
+        Command::Find => desk.finder = Some(Finder::default()),
+        Command::New => file_acts::ask_new(desk),
+        Command::Open => file_acts::ask_open(desk, ctx),
+        Command::Save => file_acts::save(desk, ctx),
+        Command::SaveAs => file_acts::ask_save_as(desk, ctx),
+        Command::Import => file_acts::ask_import(desk, ctx),
+        Command::Export => file_acts::ask_export(desk, ctx),
+        Command::Units => change_units(desk),
+        Command::Light => change_light(desk, ctx),
+        Command::Keys => desk.dialog = Some(Dialog::Keys),
+        Command::Close => file_acts::ask_close(desk),
+    }
+}
+
+fn take(desk: &mut Desk, tool: Tool) {
+    desk.tool = tool;
+    desk.notice = None;
+}
+
+fn act(desk: &mut Desk, act: Option<season_acts::Act>) {
+    if let Some((label, edits)) = act {
+        desk.commit(&label, edits);
+        desk.tell(label);
+    }
+}
+
+fn fit_selected(desk: &mut Desk) {
+    let corners: Vec<_> = desk
+        .selected
+        .iter()
+        .filter_map(|id| desk.farm().ground.get(id))
+        .flat_map(|ground| ground.shape.corners())
+        .collect();
+    desk.view.fit(&corners);
+}
+
+fn change_units(desk: &mut Desk) {
+    desk.settings.units = match desk.settings.units {
+        UnitSystem::Metric => UnitSystem::Imperial,
+        UnitSystem::Imperial => UnitSystem::Metric,
+    };
+    desk.settings.keep();
+}
+
+fn change_light(desk: &mut Desk, ctx: &egui::Context) {
+    desk.settings.light = match ctx.theme() {
+        egui::Theme::Light => LightChoice::Night,
+        egui::Theme::Dark => LightChoice::Day,
+    };
+    apply_light(desk.settings.light, ctx);
+    desk.settings.keep();
+}
+
+/// Takes the light that was chosen.
+pub fn apply_light(choice: LightChoice, ctx: &egui::Context) {
+    ctx.set_theme(match choice {
+        LightChoice::Desktop => egui::ThemePreference::System,
+        LightChoice::Day => egui::ThemePreference::Light,
+        LightChoice::Night => egui::ThemePreference::Dark,
+    });
+}

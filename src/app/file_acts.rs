@@ -1,0 +1,241 @@
+//! Opening, saving, importing, exporting, closing: with a question before unsaved work is left behind.
+//!
+//! Files are read and written by `files`; a failed act leaves the open farm as it was.
+
+use std::path::{Path, PathBuf};
+
+use super::background::ChoosingFor;
+use super::desk::Desk;
+use super::dialogs::{After, Dialog};
+use crate::farm::Farm;
+use crate::files;
+use crate::geometry::{GroundFrame, LonLat};
+
+/// Asks for a farm to open, after a question where work is unsaved.
+pub fn ask_open(desk: &mut Desk, ctx: &egui::Context) {
+    if desk.history.is_unsaved() {
+        desk.dialog = Some(Dialog::Unsaved { after: After::Open });
+    } else {
+        begin_path(desk, ctx, ChoosingFor::Open);
+    }
+}
+
+/// Begins an empty farm, after a question where work is unsaved.
+pub fn ask_new(desk: &mut Desk) {
+    if desk.history.is_unsaved() {
+        desk.dialog = Some(Dialog::Unsaved { after: After::New });
+    } else {
+        desk.dialog = Some(Dialog::new_farm());
+    }
+}
+
+/// Closes the window, after a question where work is unsaved.
+pub fn ask_close(desk: &mut Desk) {
+    if desk.history.is_unsaved() {
+        desk.dialog = Some(Dialog::Unsaved { after: After::Close });
+    } else {
+        desk.may_close = true;
+        desk.wants_close = true;
+    }
+}
+
+/// Asks for a name to save under.
+pub fn ask_save_as(desk: &mut Desk, ctx: &egui::Context) {
+    begin_path(desk, ctx, ChoosingFor::SaveAs);
+}
+
+/// Asks for outlines to bring in.
+pub fn ask_import(desk: &mut Desk, ctx: &egui::Context) {
+    begin_path(desk, ctx, ChoosingFor::Import);
+}
+
+/// Asks where outlines should go.
+pub fn ask_export(desk: &mut Desk, ctx: &egui::Context) {
+    begin_path(desk, ctx, ChoosingFor::Export);
+}
+
+/// Saves where the farm came from, or asks for a name.
+pub fn save(desk: &mut Desk, ctx: &egui::Context) {
+    match desk.path.clone() {
+        Some(path) => {
+            save_to(desk, &path);
+        }
+        None => ask_save_as(desk, ctx),
+    }
+}
+
+/// The typed path is always there; the desktop's chooser opens from a button beside it.
+fn begin_path(desk: &mut Desk, _ctx: &egui::Context, purpose: ChoosingFor) {
+    let stem = file_stem(&desk.farm().name);
+    let here = desk.path.as_ref().and_then(|path| path.parent().map(Path::to_path_buf)).unwrap_or_default();
+    let typed = match purpose {
+        ChoosingFor::Open | ChoosingFor::Import => String::new(),
+        ChoosingFor::SaveAs => here.join(format!("{stem}.ron")).to_string_lossy().into_owned(),
+        ChoosingFor::Export => here.join(format!("{stem}.geojson")).to_string_lossy().into_owned(),
+    };
+    desk.dialog = Some(Dialog::Path { purpose, typed, trouble: None });
+}
+
+/// A file name made of a farm's name.
+pub fn file_stem(name: &str) -> String {
+    let plain: String = name
+        .to_lowercase()
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { '-' })
+        .collect();
+    let stem = plain.split('-').filter(|part| !part.is_empty()).collect::<Vec<_>>().join("-");
+    if stem.is_empty() { "farm".to_owned() } else { stem }
+}
+
+/// Does what a chosen path is for; the trouble in a sentence where it fails.
+///
+/// # Errors
+/// What went wrong, as it is to be shown.
+pub fn use_path(desk: &mut Desk, purpose: ChoosingFor, path: &Path) -> Result<(), String> {
+    let path = with_home(path);
+    match purpose {
+        ChoosingFor::Open => open_path(desk, &path),
+        ChoosingFor::SaveAs => {
+            let path = with_ending(path, "ron");
+            if save_to(desk, &path) { Ok(()) } else { Err(desk.notice.take().map(|n| n.text).unwrap_or_default()) }
+        }
+        ChoosingFor::Import => import_path(desk, &path),
+        ChoosingFor::Export => {
+            let path = with_ending(path, "geojson");
+            files::export_geojson(desk.farm(), &path).map_err(|error| error.to_string())?;
+            desk.tell(format!("Handed out to {}", path.display()));
+            Ok(())
+        }
+    }
+}
+
+fn open_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
+    let farm = files::open_farm(path).map_err(|error| error.to_string())?;
+    desk.settings.remember(path);
+    let name = farm.name.clone();
+    desk.put_on(farm, Some(path.to_path_buf()));
+    desk.tell(format!("{name} is open."));
+    Ok(())
+}
+
+fn import_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
+    let imported = files::import_geojson_file(path, desk.today).map_err(|error| error.to_string())?;
+    if desk.farm().ground.is_empty() {
+        let notes = imported.notes.join(" ");
+        let count = imported.farm.ground.len();
+        let units = desk.farm().clone();
+        let farm = Farm { name: units.name, note: units.note, season: units.season, sward: units.sward, ..imported.farm };
+        desk.put_on(farm, None);
+        desk.history.mark_unsaved();
+        desk.tell(format!("{count} things brought in. {notes}"));
+        return Ok(());
+    }
+    add_imported(desk, imported)
+}
+
+/// Puts imported ground beside what is there, in the frame of the open farm.
+fn add_imported(desk: &mut Desk, imported: files::Imported) -> Result<(), String> {
+    let (from, to) = (imported.farm.frame, desk.farm().frame);
+    let mut next = desk.farm().next_id;
+    let mut edits = Vec::new();
+    let mut new_id = std::collections::BTreeMap::new();
+    for id in imported.farm.ground.keys() {
+        new_id.insert(*id, crate::farm::GroundId(next));
+        next += 1;
+    }
+    for (id, ground) in &imported.farm.ground {
+        let mut ground = ground.clone();
+        ground.shape = ground.shape.map_corners(|corner| {
+            to.point_from_lonlat(from.lonlat_from_point(corner)).unwrap_or(corner)
+        });
+        ground.within = ground.within.and_then(|ley| new_id.get(&ley).copied());
+        if let Some(id) = new_id.get(id) {
+            edits.push(crate::farm::Edit::add_ground(*id, ground));
+        }
+    }
+    let count = edits.len();
+    desk.commit(&format!("Import {count} things"), edits);
+    desk.selected = new_id.values().copied().filter(|id| desk.farm().ground.contains_key(id)).collect();
+    desk.wants_fit = true;
+    desk.tell(format!("{count} things brought in. {}", imported.notes.join(" ")));
+    Ok(())
+}
+
+/// Saves; whether it worked. What went wrong is in the notice.
+pub fn save_to(desk: &mut Desk, path: &Path) -> bool {
+    match files::save_farm(desk.farm(), path) {
+        Ok(()) => {
+            desk.path = Some(path.to_path_buf());
+            desk.history.mark_saved();
+            desk.settings.remember(path);
+            desk.tell(format!("Saved to {}", path.display()));
+            true
+        }
+        Err(error) => {
+            desk.tell_trouble(error.to_string());
+            false
+        }
+    }
+}
+
+/// Goes on with what the question about unsaved work held up.
+pub fn go_on(desk: &mut Desk, after: After, ctx: &egui::Context) {
+    match after {
+        After::Open => begin_path(desk, ctx, ChoosingFor::Open),
+        After::New => desk.dialog = Some(Dialog::new_farm()),
+        After::Close => {
+            desk.may_close = true;
+            desk.wants_close = true;
+        }
+        After::OpenThis(path) => {
+            if let Err(trouble) = open_path(desk, &path) {
+                desk.tell_trouble(trouble);
+            }
+        }
+    }
+}
+
+/// Opens a farm that was dropped on the window or picked from the recent ones.
+pub fn ask_open_this(desk: &mut Desk, path: PathBuf) {
+    if desk.history.is_unsaved() {
+        desk.dialog = Some(Dialog::Unsaved { after: After::OpenThis(path) });
+    } else if let Err(trouble) = open_path(desk, &path) {
+        desk.tell_trouble(trouble);
+    }
+}
+
+/// Puts an empty farm on the desk.
+///
+/// # Errors
+/// Where the place typed is none.
+pub fn begin_farm(desk: &mut Desk, name: &str, lat_deg: f64, lon_deg: f64) -> Result<(), String> {
+    let frame = GroundFrame::new(LonLat::new(lon_deg, lat_deg)).map_err(|error| error.to_string())?;
+    let farm = Farm::new(name, frame, desk.today);
+    desk.put_on(farm, None);
+    desk.history.mark_unsaved();
+    desk.tell("An empty farm. Draw the first piece of ground with Outline or Square.".to_owned());
+    Ok(())
+}
+
+fn with_ending(path: PathBuf, ending: &str) -> PathBuf {
+    if path.extension().is_some() { path } else { path.with_extension(ending) }
+}
+
+/// `~/farm.ron` as people type it.
+fn with_home(path: &Path) -> PathBuf {
+    match (path.strip_prefix("~"), directories::UserDirs::new()) {
+        (Ok(rest), Some(user)) => user.home_dir().join(rest),
+        _ => path.to_path_buf(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_farm_name_becomes_a_plain_file_name() {
+        assert_eq!(file_stem("Übermoor & Söhne / Nord"), "übermoor-söhne-nord");
+        assert_eq!(file_stem("  "), "farm");
+    }
+}

@@ -1,0 +1,154 @@
+//! The animals on the map, where the plan has them on the day in view, and where they go next.
+//!
+//! Sheep stand scattered in their strip at true size where that can be seen, larger otherwise; the hen house stands
+//! to scale on its place with the places it has left fading behind it.
+
+use egui::epaint::CircleShape;
+use egui::{Color32, Painter, Pos2, Shape, Stroke, Vec2};
+
+use super::GroundView;
+use crate::app::desk::Desk;
+use crate::app::theme;
+use crate::farm::MobId;
+use crate::geometry::{Outline, Point, label_place};
+use crate::planning::{SeasonPlan, Stand};
+use crate::sheets::palette::{Ink, Light};
+
+/// Paints mobs, their next move, and hen houses.
+pub(super) fn paint_animals(painter: &Painter, desk: &Desk, light: Light) {
+    let Some(plan) = desk.plan.as_deref() else { return };
+    let Some(index) = plan.index_of(desk.day) else { return };
+    for house in plan.hens.keys() {
+        paint_hens(painter, desk, plan, *house, index, light);
+    }
+    for (mob, facts) in &desk.farm().mobs {
+        let place = place_of(desk, *mob, plan.stand_at(*mob, index));
+        let Some((middle, room_m, outline)) = place else { continue };
+        if let Some((_, next)) = plan.next_move(*mob, index)
+            && let Some((to, _, _)) = place_of(desk, *mob, next)
+        {
+            paint_way(painter, desk.view.screen_from_ground(middle), desk.view.screen_from_ground(to), light);
+        }
+        paint_mob(painter, &desk.view, middle, room_m, outline, facts.head, light);
+    }
+}
+
+/// Middle, clear radius and outline of where a mob stands.
+fn place_of(desk: &Desk, mob: MobId, stand: Stand) -> Option<(Point, f64, Option<&Outline>)> {
+    match stand {
+        Stand::Away => None,
+        Stand::Yard => {
+            let yard = desk.farm().mobs.get(&mob)?.yard.unwrap_or_else(|| desk.farm().middle());
+            Some((yard, 8.0, None))
+        }
+        Stand::On(ground) => {
+            let outline = desk.farm().ground.get(&ground)?.outline()?;
+            let (middle, room_m) = label_place(outline);
+            Some((middle, room_m, Some(outline)))
+        }
+    }
+}
+
+fn paint_mob(
+    painter: &Painter,
+    view: &GroundView,
+    middle: Point,
+    room_m: f64,
+    outline: Option<&Outline>,
+    head: u32,
+    light: Light,
+) {
+    // A sheep is about 1.2 m long; on a wide view it is drawn larger, so that it is seen at all.
+    let length_m = (view.m_per_point * 13.0).max(1.2);
+    let shown = head.clamp(1, 14);
+    let reach_m = (room_m * 2.4).max(length_m * 1.5);
+    for count in 0..shown {
+        let (turn, share) = (f64::from(count) * 137.5, (f64::from(count) + 0.4) / f64::from(shown));
+        let mut place = middle.towards(turn, reach_m * share.sqrt());
+        if outline.is_some_and(|outline| !outline.contains(place)) {
+            place = middle.towards(turn, room_m * 0.8 * share.sqrt());
+        }
+        paint_sheep(painter, view.screen_from_ground(place), length_m / view.m_per_point, count % 3 == 0, light);
+    }
+}
+
+fn paint_sheep(painter: &Painter, at: Pos2, length: f64, looks_left: bool, light: Light) {
+    #[expect(clippy::cast_possible_truncation, reason = "points on a screen are f32")]
+    let size = length as f32;
+    // Dark in both lights: a sheep's outline against its fleece.
+    let dark = theme::colour(Ink::Ink, Light::Day);
+    let fleece = theme::colour(Ink::Fleece, light);
+    let way = if looks_left { -1.0 } else { 1.0 };
+    let edge = Stroke::new((size * 0.07).clamp(0.7, 1.6), dark);
+    for foot in [-0.2, 0.2] {
+        let top = at + Vec2::new(foot * size, size * 0.15);
+        painter.line_segment([top, top + Vec2::new(0.0, size * 0.22)], edge);
+    }
+    let radius = Vec2::new(size * 0.36, size * 0.24);
+    painter.add(Shape::ellipse_filled(at, radius + Vec2::splat(edge.width), dark));
+    painter.add(Shape::ellipse_filled(at, radius, fleece));
+    let head = at + Vec2::new(way * size * 0.4, -size * 0.06);
+    painter.add(Shape::ellipse_filled(head, Vec2::new(size * 0.13, size * 0.11), dark));
+}
+
+/// A dashed arrow to the next place.
+fn paint_way(painter: &Painter, from: Pos2, to: Pos2, light: Light) {
+    let stroke = Stroke::new(2.0, theme::colour(Ink::Act, light));
+    let along = to - from;
+    if along.length() < 24.0 {
+        return;
+    }
+    let tip = from + along * ((along.length() - 8.0) / along.length());
+    painter.extend(Shape::dashed_line(&[from, tip], stroke, 5.0, 4.0));
+    let direction = along.normalized();
+    let wing = direction.rot90() * 5.0;
+    let back = tip - direction * 10.0;
+    painter.add(Shape::convex_polygon(vec![tip, back + wing, back - wing], stroke.color, Stroke::NONE));
+}
+
+fn paint_hens(
+    painter: &Painter,
+    desk: &Desk,
+    plan: &SeasonPlan,
+    house: crate::farm::HenHouseId,
+    index: usize,
+    light: Light,
+) {
+    let Some(days) = plan.hens.get(&house) else { return };
+    let Some(Some(now)) = days.get(index) else { return };
+    // The places of the last fortnight fade with their rest.
+    let from = index.saturating_sub(14);
+    for (back, left) in days.iter().take(index).skip(from).rev().enumerate() {
+        let Some(left) = left else { continue };
+        if left.number == now.number {
+            continue;
+        }
+        #[expect(clippy::cast_precision_loss, reason = "a fortnight of days")]
+        let fade = 0.55 * (1.0 - back as f32 / 15.0);
+        let ink = theme::colour(Ink::HenTrail, light).gamma_multiply(fade);
+        painter.add(place_shape(&desk.view, &left.corners, ink, Stroke::NONE));
+    }
+    let ink = theme::colour(Ink::Hen, light);
+    painter.add(place_shape(&desk.view, &now.corners, ink.gamma_multiply(0.35), Stroke::new(1.4, ink)));
+    paint_house(painter, desk.view.screen_from_ground(now.middle), ink);
+}
+
+fn place_shape(view: &GroundView, corners: &[Point], fill: Color32, stroke: Stroke) -> Shape {
+    let points = corners.iter().map(|corner| view.screen_from_ground(*corner)).collect();
+    Shape::convex_polygon(points, fill, stroke)
+}
+
+/// The sign of a hen house: gable and walls.
+fn paint_house(painter: &Painter, at: Pos2, ink: Color32) {
+    let half = 7.0;
+    let corners = vec![
+        at + Vec2::new(0.0, -half * 1.2),
+        at + Vec2::new(half, -half * 0.2),
+        at + Vec2::new(half, half * 0.8),
+        at + Vec2::new(-half, half * 0.8),
+        at + Vec2::new(-half, -half * 0.2),
+    ];
+    painter.add(Shape::convex_polygon(corners, ink, Stroke::new(1.2, Color32::WHITE)));
+    let door = CircleShape::filled(at + Vec2::new(0.0, half * 0.2), 2.0, Color32::WHITE);
+    painter.add(Shape::Circle(door));
+}

@@ -1,0 +1,81 @@
+//! Marks of the map, kept for as long as neither the ground, its look nor the scale changes.
+//!
+//! The scale moves in steps, so that panning and most of a zoom draw what is kept.
+
+use std::collections::BTreeMap;
+
+use crate::farm::{Ground, GroundId};
+use crate::geometry::Point;
+use crate::sheets::estate_map::{GroundLook, MapScale, Mark, ground_marks};
+
+/// Kept marks by piece of ground.
+#[derive(Debug, Default)]
+pub struct MapCache {
+    kept: BTreeMap<GroundId, Kept>,
+}
+
+#[derive(Debug)]
+struct Kept {
+    scale_step: i32,
+    look_step: i32,
+    marks: Vec<Mark>,
+    least: Point,
+    most: Point,
+}
+
+/// Steps of scale to one doubling.
+const STEPS_TO_DOUBLE: f64 = 2.0;
+/// Steps of tallness from bare to full.
+const LOOK_STEPS: f64 = 8.0;
+
+impl MapCache {
+    /// Drops what is kept of a piece.
+    pub fn forget(&mut self, id: GroundId) {
+        self.kept.remove(&id);
+    }
+
+    /// The marks of a piece at a scale, drawn anew where needed; nothing where it is out of view.
+    pub fn marks(
+        &mut self,
+        id: GroundId,
+        ground: &Ground,
+        look: GroundLook,
+        m_per_point: f64,
+        view: (Point, Point),
+    ) -> &[Mark] {
+        #[expect(clippy::cast_possible_truncation, reason = "scales lie between 1e-3 and 1e4, so steps are small")]
+        let scale_step = (m_per_point.log2() * STEPS_TO_DOUBLE).round() as i32;
+        #[expect(clippy::cast_possible_truncation, reason = "0 to 8, or -1")]
+        let look_step = look.tallness.map_or(-1, |share| (share.clamp(0.0, 1.0) * LOOK_STEPS).round() as i32);
+        let kept = self.kept.entry(id).or_insert_with(|| {
+            let (least, most) = bounds(&ground.shape.corners());
+            Kept { scale_step: i32::MIN, look_step, marks: Vec::new(), least, most }
+        });
+        let margin_m = 30.0 * m_per_point + ground.drawn_width_m().max(20.0);
+        let (south_west, north_east) = view;
+        let is_seen = kept.least.east_m <= north_east.east_m + margin_m
+            && kept.most.east_m >= south_west.east_m - margin_m
+            && kept.least.north_m <= north_east.north_m + margin_m
+            && kept.most.north_m >= south_west.north_m - margin_m;
+        if !is_seen {
+            return &[];
+        }
+        if kept.scale_step != scale_step || kept.look_step != look_step {
+            let stepped = MapScale { m_per_point: (f64::from(scale_step) / STEPS_TO_DOUBLE).exp2() };
+            let tallness = (look_step >= 0).then(|| f64::from(look_step) / LOOK_STEPS);
+            kept.marks = ground_marks(ground, GroundLook { tallness }, stepped);
+            (kept.scale_step, kept.look_step) = (scale_step, look_step);
+        }
+        &kept.marks
+    }
+}
+
+fn bounds(corners: &[Point]) -> (Point, Point) {
+    let first = corners.first().copied().unwrap_or_default();
+    corners.iter().fold((first, first), |(least, most), corner| {
+        (
+            Point::new(least.east_m.min(corner.east_m), least.north_m.min(corner.north_m)),
+            Point::new(most.east_m.max(corner.east_m), most.north_m.max(corner.north_m)),
+        )
+    })
+}

@@ -1,0 +1,101 @@
+//! Puts marks of the pen on the screen.
+//!
+//! The one place where a mark becomes the toolkit's shapes; fills go in as triangles, so any outline fills right.
+
+use egui::epaint::{Mesh, Vertex, WHITE_UV};
+use egui::{Color32, Painter, Pos2, Shape, Stroke};
+
+use super::GroundView;
+use crate::app::theme;
+use crate::sheets::estate_map::Mark;
+use crate::sheets::palette::Light;
+
+/// Paints marks in order. `fade` from 0 to 1 lets what lies beneath through.
+pub(super) fn paint_marks(painter: &Painter, view: &GroundView, light: Light, marks: &[Mark]) {
+    for mark in marks {
+        match mark {
+            Mark::Fill { corners, triangles, ink } => {
+                let color = theme::colour(*ink, light);
+                let vertices = corners
+                    .iter()
+                    .map(|corner| Vertex { pos: view.screen_from_ground(*corner), uv: WHITE_UV, color })
+                    .collect();
+                painter.add(Shape::mesh(Mesh { indices: triangles.clone(), vertices, ..Mesh::default() }));
+            }
+            Mark::Stroke { line, is_closed, ink, width, dash } => {
+                let points: Vec<Pos2> = line.iter().map(|point| view.screen_from_ground(*point)).collect();
+                let stroke = Stroke::new(narrow(*width), theme::colour(*ink, light));
+                paint_line(painter, points, *is_closed, stroke, *dash);
+            }
+            Mark::Hatch { strokes, ink, width } => {
+                painter.add(hatch_mesh(view, strokes, narrow(*width), theme::colour(*ink, light)));
+            }
+            Mark::Discs { middles, radius_m, ink, edge, edge_width } => {
+                let radius = narrow(radius_m / view.m_per_point);
+                let stroke = Stroke::new(narrow(*edge_width), theme::colour(*edge, light));
+                let fill = theme::colour(*ink, light);
+                painter.extend(middles.iter().map(|middle| {
+                    let center = view.screen_from_ground(*middle);
+                    Shape::Circle(egui::epaint::CircleShape { center, radius, fill, stroke })
+                }));
+            }
+        }
+    }
+}
+
+/// A line, broken where `dash` gives dash and gap.
+pub(super) fn paint_line(
+    painter: &Painter,
+    mut points: Vec<Pos2>,
+    is_closed: bool,
+    stroke: Stroke,
+    dash: Option<(f64, f64)>,
+) {
+    match dash {
+        Some((on, off)) => {
+            if is_closed {
+                points.extend(points.first().copied());
+            }
+            painter.extend(Shape::dashed_line(&points, stroke, narrow(on), narrow(off)));
+        }
+        None if is_closed => {
+            painter.add(Shape::closed_line(points, stroke));
+        }
+        None => {
+            painter.add(Shape::line(points, stroke));
+        }
+    }
+}
+
+/// Thin separate strokes as one mesh of slim quadrangles: far cheaper than a shape each.
+fn hatch_mesh(
+    view: &GroundView,
+    strokes: &[(crate::geometry::Point, crate::geometry::Point)],
+    width: f32,
+    color: Color32,
+) -> Shape {
+    let mut mesh = Mesh::default();
+    mesh.reserve_vertices(strokes.len() * 4);
+    mesh.reserve_triangles(strokes.len() * 2);
+    let seen = view.screen.expand(8.0);
+    for (from, to) in strokes {
+        let (from, to) = (view.screen_from_ground(*from), view.screen_from_ground(*to));
+        if !seen.intersects(egui::Rect::from_two_pos(from, to).expand(1.0)) {
+            continue;
+        }
+        let aside = (to - from).normalized().rot90() * (width / 2.0);
+        let base = u32::try_from(mesh.vertices.len()).unwrap_or(0);
+        for pos in [from + aside, to + aside, to - aside, from - aside] {
+            mesh.vertices.push(Vertex { pos, uv: WHITE_UV, color });
+        }
+        mesh.add_triangle(base, base + 1, base + 2);
+        mesh.add_triangle(base, base + 2, base + 3);
+    }
+    Shape::mesh(mesh)
+}
+
+fn narrow(value: f64) -> f32 {
+    #[expect(clippy::cast_possible_truncation, reason = "points on a screen are f32")]
+    let narrowed = value as f32;
+    narrowed
+}

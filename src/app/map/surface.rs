@@ -1,0 +1,228 @@
+//! The map as one piece of the window: reads the pointer, feeds the tool, paints everything in order.
+
+use std::collections::BTreeMap;
+
+use egui::{Align2, CursorIcon, Painter, Sense, Stroke, Ui};
+
+use super::measures_line::{paint_preview, paint_sides};
+use super::pointer::read_pointer;
+use super::{animals, furniture, labels, paint};
+use crate::app::desk::Desk;
+use crate::app::theme;
+use crate::app::tools::{MapEvent, Preview, Tool, ToolReply, ground_at};
+use crate::farm::{Ground, GroundId, Kind, Shape};
+use crate::sheets::estate_map::{GroundLook, MapScale, ground_marks};
+use crate::sheets::palette::{Ink, Light};
+
+/// The map, filling the room that is left.
+pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
+    let (response, painter) = ui.allocate_painter(ui.available_size(), Sense::click_and_drag());
+    let is_new_size = desk.view.screen != response.rect;
+    desk.view.screen = response.rect;
+    if desk.wants_fit && response.rect.width() > 50.0 {
+        fit_all(desk);
+        desk.wants_fit = false;
+    }
+    let mut view = desk.view;
+    let work = read_pointer(ui, &response, &mut view);
+    let pans_paper = pans_with_pick(desk, &work.events);
+    if work.drags && pans_paper {
+        view.pan(response.drag_delta());
+    }
+    desk.view = view;
+    desk.pointer = response.hover_pos().map(|pos| view.ground_from_screen(pos));
+    for event in work.events {
+        feed(desk, event);
+    }
+    if is_new_size {
+        ui.ctx().request_repaint();
+    }
+    paint_map(&painter, desk, theme::light_of(ui.ctx()));
+    set_cursor(ui, desk, &response);
+    name_for_readers(&response, desk);
+}
+
+/// Shows everything drawn, or a hectare or so of empty ground.
+pub fn fit_all(desk: &mut Desk) {
+    let corners: Vec<_> = desk.farm().ground.values().flat_map(|ground| ground.shape.corners()).collect();
+    if corners.is_empty() {
+        desk.view.middle = crate::geometry::Point::default();
+        desk.view.m_per_point = 0.35;
+    } else {
+        desk.view.fit(&corners);
+    }
+}
+
+/// Hands an event to the tool and does what it asks for.
+pub fn feed(desk: &mut Desk, event: MapEvent) {
+    let mut tool = std::mem::take(&mut desk.tool);
+    let reply = tool.handle(event, desk.scene());
+    desk.tool = tool;
+    match reply {
+        ToolReply::Nothing => {}
+        ToolReply::Select(selected) => {
+            desk.selected = selected;
+            desk.notice = None;
+        }
+        ToolReply::Commit { label, edits, select } => {
+            desk.commit(&label, edits);
+            desk.selected = select.into_iter().filter(|id| desk.farm().ground.contains_key(id)).collect();
+        }
+        ToolReply::Tell(text) => desk.tell(text),
+    }
+}
+
+/// Whether a drag moves the paper: with the pick tool, away from what is selected.
+fn pans_with_pick(desk: &Desk, events: &[MapEvent]) -> bool {
+    let Tool::Pick(pick) = &desk.tool else { return false };
+    let starts_here = events.iter().find_map(|event| match event {
+        MapEvent::DragStarted(at) => Some(*at),
+        _ => None,
+    });
+    match starts_here {
+        Some(at) => !pick.would_grip(at, desk.scene()),
+        None => !pick.is_dragging(),
+    }
+}
+
+fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
+    painter.rect_filled(desk.view.screen, 0.0, theme::colour(Ink::Paper, light));
+    furniture::paint_grid(painter, &desk.view, light);
+    let preview = desk.tool.preview();
+    paint_ground(painter, desk, &preview, light);
+    animals::paint_animals(painter, desk, light);
+    labels::paint_labels(painter, desk, light);
+    paint_selection(painter, desk, &preview, light);
+    paint_preview(painter, desk, &preview, light);
+    furniture::paint_scale_bar(painter, &desk.view, light, desk.units());
+    furniture::paint_north(painter, &desk.view, light);
+    let hint = desk.tool.hint();
+    let at = desk.view.screen.center_bottom() - egui::Vec2::new(0.0, 12.0);
+    let ink = theme::colour(Ink::Soft, light);
+    let galley = painter.layout_no_wrap(hint.to_owned(), theme::sans(theme::SMALL), ink);
+    let rect = Align2::CENTER_BOTTOM.anchor_size(at, galley.size());
+    painter.rect_filled(rect.expand2(egui::Vec2::new(6.0, 2.0)), 4.0, theme::colour(Ink::Panel, light).gamma_multiply(0.8));
+    painter.galley(rect.min, galley, ink);
+}
+
+/// The order in which kinds lie on each other, the undermost first.
+const fn layer(kind: Kind) -> u8 {
+    match kind {
+        Kind::Wood | Kind::Ley | Kind::Plot => 0,
+        Kind::Strip => 1,
+        Kind::Water | Kind::KeepOut => 2,
+        Kind::Track => 3,
+        Kind::Building | Kind::Tunnel => 4,
+        Kind::Hedge | Kind::TreeLine => 5,
+        Kind::Fence => 6,
+        Kind::Gate | Kind::Trough => 7,
+    }
+}
+
+fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview, light: Light) {
+    let changed: BTreeMap<GroundId, &Ground> = preview.changed.iter().map(|(id, ground)| (*id, ground)).collect();
+    let mut rows: Vec<(u8, GroundId)> = desk.farm().ground.iter().map(|(id, ground)| (layer(ground.kind), *id)).collect();
+    rows.sort_unstable();
+    let view = desk.view;
+    let in_view = view.ground_in_view();
+    let mut cache = std::mem::take(&mut desk.map_cache);
+    for (_, id) in rows {
+        let look = GroundLook { tallness: tallness(desk, id) };
+        if let Some(ground) = changed.get(&id) {
+            let marks = ground_marks(ground, look, MapScale { m_per_point: view.m_per_point });
+            paint::paint_marks(painter, &view, light, &marks);
+        } else if let Some(ground) = desk.farm().ground.get(&id) {
+            let marks = cache.marks(id, ground, look, view.m_per_point, in_view);
+            paint::paint_marks(painter, &view, light, marks);
+        }
+    }
+    desk.map_cache = cache;
+}
+
+/// How tall the grass stands on the day in view, 0 at the residual, 1 at the ceiling.
+fn tallness(desk: &Desk, id: GroundId) -> Option<f64> {
+    let cover = desk.plan.as_ref()?.cover_on(id, desk.day)?;
+    let sward = &desk.farm().sward;
+    let grazing = desk.farm().ground.get(&id)?.grazing.as_ref();
+    let leave = grazing.and_then(|grazing| grazing.leave_kg_per_ha).unwrap_or(sward.leave_kg_per_ha);
+    let ceiling = grazing.and_then(|grazing| grazing.ceiling_kg_per_ha).unwrap_or(sward.ceiling_kg_per_ha);
+    (ceiling > leave).then(|| ((cover - leave) / (ceiling - leave)).clamp(0.0, 1.0))
+}
+
+/// Outline, handles and side lengths of what is selected.
+fn paint_selection(painter: &Painter, desk: &Desk, preview: &Preview, light: Light) {
+    let act = theme::colour(Ink::Act, light);
+    let stroke = Stroke::new(2.4, act);
+    let is_one = desk.selected.len() == 1;
+    for id in &desk.selected {
+        let changed = preview.changed.iter().find(|(changed, _)| changed == id).map(|(_, ground)| ground);
+        let Some(ground) = changed.or_else(|| desk.farm().ground.get(id)) else { continue };
+        let on_screen = |line: &[crate::geometry::Point]| line.iter().map(|p| desk.view.screen_from_ground(*p)).collect();
+        match &ground.shape {
+            Shape::Area(outline) => {
+                for ring in outline.rings() {
+                    paint::paint_line(painter, on_screen(&ring.corners), true, stroke, None);
+                }
+                if is_one && let Some(part) = outline.parts.first() {
+                    let line = part.outer.corners.clone();
+                    let sides = Preview { line, is_closed: true, ..Preview::default() };
+                    paint_sides(painter, desk, &sides, light);
+                }
+            }
+            Shape::Line(line) => paint::paint_line(painter, on_screen(line), false, stroke, None),
+            Shape::Place(place) => {
+                painter.circle_stroke(desk.view.screen_from_ground(*place), 11.0, stroke);
+            }
+        }
+        if is_one && ground.shape.corners().len() <= 400 {
+            paint_handles(painter, desk, ground, light);
+        }
+    }
+}
+
+fn paint_handles(painter: &Painter, desk: &Desk, ground: &Ground, light: Light) {
+    let act = theme::colour(Ink::Act, light);
+    let paper = theme::colour(Ink::Panel, light);
+    if matches!(ground.shape, Shape::Place(_)) {
+        return;
+    }
+    let corners = ground.shape.corners();
+    for (start, end) in ground.shape.sides() {
+        let (Some(from), Some(to)) = (corners.get(start), corners.get(end)) else { continue };
+        let (a, b) = (desk.view.screen_from_ground(*from), desk.view.screen_from_ground(*to));
+        if (b - a).length() > 90.0 {
+            painter.circle(a + (b - a) / 2.0, 3.0, paper, Stroke::new(1.2, act));
+        }
+    }
+    for corner in corners {
+        let rect = egui::Rect::from_center_size(desk.view.screen_from_ground(corner), egui::Vec2::splat(9.0));
+        painter.rect(rect, 1.0, paper, Stroke::new(1.6, act), egui::StrokeKind::Middle);
+    }
+}
+
+fn set_cursor(ui: &Ui, desk: &Desk, response: &egui::Response) {
+    if !response.hovered() {
+        return;
+    }
+    let icon = match &desk.tool {
+        Tool::Pick(pick) if pick.is_dragging() => CursorIcon::Grabbing,
+        Tool::Pick(pick) => match desk.pointer {
+            Some(at) if pick.would_grip(at, desk.scene()) => CursorIcon::Move,
+            Some(at) if ground_at(at, desk.scene()).is_some() => CursorIcon::PointingHand,
+            _ => CursorIcon::Default,
+        },
+        _ => CursorIcon::Crosshair,
+    };
+    ui.ctx().set_cursor_icon(icon);
+}
+
+/// What a screen reader says of the map.
+fn name_for_readers(response: &egui::Response, desk: &Desk) {
+    let selected = match (desk.selected.len(), desk.selected_one()) {
+        (0, _) => "nothing selected".to_owned(),
+        (_, Some((_, ground))) => format!("{} {} selected", ground.kind.name(), ground.name),
+        (count, None) => format!("{count} things selected"),
+    };
+    let text = format!("Map of {} on {}, {selected}", desk.farm().name, desk.day.long_text());
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Other, true, text.clone()));
+}

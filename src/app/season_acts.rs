@@ -1,0 +1,70 @@
+//! What can be settled about the season from the window: a day fixed, days logged, a day freed.
+//!
+//! Each gives the edits it would make, so a button can tell beforehand whether it would do anything.
+
+use super::desk::Desk;
+use crate::farm::{Edit, FixedPlace, MobId};
+use crate::planning::Stand;
+
+/// Label and edits of one act.
+pub type Act = (String, Vec<Edit>);
+
+/// The mob meant by what is selected and the day in view: the one standing on the selected ground, else the first
+/// one that is on the farm.
+pub fn mob_meant(desk: &Desk) -> Option<MobId> {
+    let on_selected = desk
+        .plan
+        .as_ref()
+        .zip(desk.selected_one())
+        .and_then(|(plan, (id, _))| plan.mobs_on(id, desk.day).first().copied());
+    on_selected.or_else(|| desk.farm().mobs.iter().find(|(_, mob)| mob.is_here(desk.day)).map(|(id, _)| *id))
+}
+
+/// Settles that the mob stands on the selected ground on the day in view.
+pub fn fix_here(desk: &Desk) -> Option<Act> {
+    let (ground_id, ground) = desk.selected_one()?;
+    let farm = desk.farm();
+    if !crate::farm::grazed_units(farm).iter().any(|unit| unit.id == ground_id) {
+        return None;
+    }
+    let mob = mob_meant(desk)?;
+    let name = &farm.mobs.get(&mob)?.name;
+    let new = FixedPlace { place: Some(ground_id), lived: false };
+    let old = farm.fixed.get(&(mob, desk.day)).copied();
+    if old == Some(new) || old.is_some_and(|fixed| fixed.lived) {
+        return None;
+    }
+    let label = format!("Fix {name} on {} on {}", ground.name, desk.day.short_text());
+    Some((label, vec![Edit::Fixed { key: (mob, desk.day), old, new: Some(new) }]))
+}
+
+/// Notes every planned day up to the day in view as lived, for every mob.
+pub fn log_done(desk: &Desk) -> Option<Act> {
+    let plan = desk.plan.as_ref()?;
+    let farm = desk.farm();
+    let last = plan.index_of(desk.day)?;
+    let mut edits = Vec::new();
+    for mob in farm.mobs.keys() {
+        for index in 0..=last {
+            let place = match plan.stand_at(*mob, index) {
+                Stand::Away => continue,
+                Stand::Yard => None,
+                Stand::On(ground) => Some(ground),
+            };
+            let key = (*mob, plan.day_at(index));
+            let old = farm.fixed.get(&key).copied();
+            if !old.is_some_and(|fixed| fixed.lived) {
+                edits.push(Edit::Fixed { key, old, new: Some(FixedPlace { place, lived: true }) });
+            }
+        }
+    }
+    (!edits.is_empty()).then(|| (format!("Log days up to {}", desk.day.short_text()), edits))
+}
+
+/// Frees the day in view for the mob that is meant, whether fixed or logged.
+pub fn unfix(desk: &Desk) -> Option<Act> {
+    let mob = mob_meant(desk)?;
+    let key = (mob, desk.day);
+    let old = desk.farm().fixed.get(&key).copied()?;
+    Some((format!("Free {}", desk.day.short_text()), vec![Edit::Fixed { key, old: Some(old), new: None }]))
+}

@@ -1,0 +1,193 @@
+//! What the pointer does on the map: small machines fed our own events in metres.
+//!
+//! No toolkit in here, so every tool is tested without a window. A tool keeps its preview to itself and hands over
+//! edits only when an act is complete; Escape drops the preview and touches nothing.
+
+mod draw;
+mod pick;
+mod ruler;
+mod split;
+mod square;
+
+pub use draw::{DrawLine, DrawOutline, DrawPlace};
+pub use pick::{Pick, ground_at};
+pub use ruler::Ruler;
+pub use split::Split;
+pub use square::DrawSquare;
+
+use std::collections::BTreeSet;
+
+use crate::farm::{Edit, Farm, GroundId, Kind};
+use crate::geometry::Point;
+
+/// Something that happened on the map, in metres on the plane.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum MapEvent {
+    /// The pointer is here, nothing pressed.
+    Moved(Point),
+    /// Pressed and let go in one place.
+    Clicked {
+        /// Where.
+        at: Point,
+        /// Whether what was selected stays selected.
+        adds: bool,
+    },
+    /// Twice in one place.
+    DoubleClicked(Point),
+    /// A drag begins.
+    DragStarted(Point),
+    /// A drag goes on.
+    Dragged(Point),
+    /// A drag ends.
+    DragEnded(Point),
+    /// Done with what is being drawn.
+    Finish,
+    /// Take the last corner back, or delete what is selected.
+    Back,
+    /// Drop what is being drawn.
+    Escape,
+}
+
+/// What a tool may look at.
+#[derive(Debug, Clone, Copy)]
+pub struct Scene<'a> {
+    /// The farm as it stands.
+    pub farm: &'a Farm,
+    /// What is selected.
+    pub selected: &'a BTreeSet<GroundId>,
+    /// How near counts as on it, metres.
+    pub reach_m: f64,
+    /// What an outline drawn now becomes.
+    pub area_kind: Kind,
+    /// What a line drawn now becomes.
+    pub line_kind: Kind,
+}
+
+/// What a tool asks for.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub enum ToolReply {
+    /// Nothing beyond a new preview.
+    #[default]
+    Nothing,
+    /// Select this, or nothing.
+    Select(BTreeSet<GroundId>),
+    /// One step of the history; afterwards this is selected.
+    Commit {
+        /// What undo calls it.
+        label: String,
+        /// The edits.
+        edits: Vec<Edit>,
+        /// Selected afterwards.
+        select: BTreeSet<GroundId>,
+    },
+    /// Something the person should know.
+    Tell(String),
+}
+
+/// What a tool shows while it works.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Preview {
+    /// The line or ring so far, the pointer's place last.
+    pub line: Vec<Point>,
+    /// Whether it is a ring.
+    pub is_closed: bool,
+    /// Whether area and lengths are worth showing.
+    pub shows_measures: bool,
+    /// Ground drawn as it would become, instead of as it is.
+    pub changed: Vec<(GroundId, crate::farm::Ground)>,
+}
+
+/// One of the tools.
+#[derive(Debug, Clone)]
+pub enum Tool {
+    /// Select, move, reshape.
+    Pick(Pick),
+    /// An outline, corner by corner.
+    Outline(DrawOutline),
+    /// A line, corner by corner.
+    Line(DrawLine),
+    /// A rectangle by three clicks.
+    Square(DrawSquare),
+    /// A single place.
+    Place(DrawPlace),
+    /// Split ground along a line.
+    Split(Split),
+    /// Measure and leave nothing behind.
+    Ruler(Ruler),
+}
+
+impl Default for Tool {
+    fn default() -> Self {
+        Self::Pick(Pick::default())
+    }
+}
+
+impl Tool {
+    /// Takes an event.
+    pub fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
+        match self {
+            Self::Pick(tool) => tool.handle(event, scene),
+            Self::Outline(tool) => tool.handle(event, scene),
+            Self::Line(tool) => tool.handle(event, scene),
+            Self::Square(tool) => tool.handle(event, scene),
+            Self::Place(tool) => tool.handle(event, scene),
+            Self::Split(tool) => tool.handle(event, scene),
+            Self::Ruler(tool) => tool.handle(event),
+        }
+    }
+
+    /// What to show.
+    pub fn preview(&self) -> Preview {
+        match self {
+            Self::Pick(tool) => tool.preview(),
+            Self::Outline(tool) => tool.preview(),
+            Self::Line(tool) => tool.preview(),
+            Self::Square(tool) => tool.preview(),
+            Self::Place(_) => Preview::default(),
+            Self::Split(tool) => tool.preview(),
+            Self::Ruler(tool) => tool.preview(),
+        }
+    }
+
+    /// What to do next, in one sentence.
+    pub fn hint(&self) -> &'static str {
+        match self {
+            Self::Pick(tool) => tool.hint(),
+            Self::Outline(tool) => tool.hint(),
+            Self::Line(tool) => tool.hint(),
+            Self::Square(tool) => tool.hint(),
+            Self::Place(_) => "Click where it stands.",
+            Self::Split(tool) => tool.hint(),
+            Self::Ruler(tool) => tool.hint(),
+        }
+    }
+
+    /// The name on its button.
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::Pick(_) => "Pick",
+            Self::Outline(_) => "Outline",
+            Self::Line(_) => "Line",
+            Self::Square(_) => "Square",
+            Self::Place(_) => "Place",
+            Self::Split(_) => "Cut",
+            Self::Ruler(_) => "Ruler",
+        }
+    }
+
+    /// Whether it is in the middle of something.
+    pub fn is_busy(&self) -> bool {
+        !self.preview().line.is_empty() || !self.preview().changed.is_empty()
+    }
+}
+
+/// A set of one.
+pub(crate) fn only(id: GroundId) -> BTreeSet<GroundId> {
+    BTreeSet::from([id])
+}
+
+/// The edits that put a new piece of ground on the farm, and its number.
+pub(crate) fn added(farm: &Farm, ground: crate::farm::Ground) -> (GroundId, Vec<Edit>) {
+    let id = GroundId(farm.next_id);
+    (id, vec![Edit::add_ground(id, ground)])
+}

@@ -1,0 +1,160 @@
+//! Drawing corner by corner: outlines, lines, single places.
+//!
+//! Corners lie on whole millimetres. A click on the first corner, a double click or Enter ends; Backspace takes the
+//! last corner back.
+
+use super::{MapEvent, Preview, Scene, ToolReply, added, only};
+use crate::farm::{Form, Ground, Kind, Shape};
+use crate::geometry::{Outline, Point};
+
+/// Draws an outline.
+#[derive(Debug, Clone, Default)]
+pub struct DrawOutline {
+    corners: Vec<Point>,
+    pointer: Option<Point>,
+}
+
+/// Draws a line.
+#[derive(Debug, Clone, Default)]
+pub struct DrawLine {
+    corners: Vec<Point>,
+    pointer: Option<Point>,
+}
+
+/// Puts down a single place.
+#[derive(Debug, Clone)]
+pub struct DrawPlace {
+    /// What stands there.
+    pub kind: Kind,
+}
+
+impl DrawOutline {
+    pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
+        match follow(&mut self.corners, &mut self.pointer, event, scene.reach_m, true) {
+            Step::GoOn => ToolReply::Nothing,
+            Step::End if self.corners.len() < 3 => {
+                ToolReply::Tell("An outline needs three corners at least: click the next one.".to_owned())
+            }
+            Step::End => {
+                let corners = std::mem::take(&mut self.corners);
+                new_ground(scene, scene.area_kind, Shape::Area(Outline::simple(corners)))
+            }
+        }
+    }
+
+    pub(super) fn preview(&self) -> Preview {
+        preview_of(&self.corners, self.pointer, true)
+    }
+
+    pub(super) fn hint(&self) -> &'static str {
+        match self.corners.len() {
+            0 => "Click the first corner.",
+            1 | 2 => "Click the next corner. Backspace takes one back.",
+            _ => "Click the next corner; click the first one, or press Enter, to close.",
+        }
+    }
+}
+
+impl DrawLine {
+    pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
+        match follow(&mut self.corners, &mut self.pointer, event, scene.reach_m, false) {
+            Step::GoOn => ToolReply::Nothing,
+            Step::End if self.corners.len() < 2 => {
+                ToolReply::Tell("A line needs two ends: click the next one.".to_owned())
+            }
+            Step::End => {
+                let corners = std::mem::take(&mut self.corners);
+                new_ground(scene, scene.line_kind, Shape::Line(corners))
+            }
+        }
+    }
+
+    pub(super) fn preview(&self) -> Preview {
+        preview_of(&self.corners, self.pointer, false)
+    }
+
+    pub(super) fn hint(&self) -> &'static str {
+        match self.corners.len() {
+            0 => "Click where it begins.",
+            1 => "Click the next corner.",
+            _ => "Click the next corner; double-click or press Enter to end.",
+        }
+    }
+}
+
+impl DrawPlace {
+    pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
+        match event {
+            MapEvent::Clicked { at, .. } => new_ground(scene, self.kind, Shape::Place(at.on_whole_mm())),
+            _ => ToolReply::Nothing,
+        }
+    }
+}
+
+enum Step {
+    GoOn,
+    End,
+}
+
+/// Grows a list of corners by an event; `End` when the person is done.
+fn follow(
+    corners: &mut Vec<Point>,
+    pointer: &mut Option<Point>,
+    event: MapEvent,
+    reach_m: f64,
+    closes: bool,
+) -> Step {
+    match event {
+        MapEvent::Moved(at) | MapEvent::Dragged(at) => *pointer = Some(at),
+        MapEvent::Clicked { at, .. } | MapEvent::DragEnded(at) => {
+            let ends_ring =
+                closes && corners.len() >= 3 && corners.first().is_some_and(|first| first.distance_m(at) <= reach_m);
+            if ends_ring {
+                return Step::End;
+            }
+            let corner = at.on_whole_mm();
+            if corners.last() != Some(&corner) {
+                corners.push(corner);
+            }
+        }
+        MapEvent::DoubleClicked(_) | MapEvent::Finish if !corners.is_empty() => return Step::End,
+        MapEvent::Back => {
+            corners.pop();
+        }
+        MapEvent::Escape => corners.clear(),
+        MapEvent::DragStarted(_) | MapEvent::DoubleClicked(_) | MapEvent::Finish => {}
+    }
+    Step::GoOn
+}
+
+pub(super) fn preview_of(corners: &[Point], pointer: Option<Point>, is_closed: bool) -> Preview {
+    if corners.is_empty() {
+        return Preview::default();
+    }
+    let mut line = corners.to_vec();
+    line.extend(pointer);
+    Preview { line, is_closed, shows_measures: true, ..Preview::default() }
+}
+
+/// Puts a new piece of ground on the farm under the first free name of its kind.
+pub(super) fn new_ground(scene: Scene<'_>, kind: Kind, shape: Shape) -> ToolReply {
+    let form = shape.form();
+    let kind = if kind.allows(form) { kind } else { usual_kind(form) };
+    let mut stem = kind.name().to_owned();
+    if let Some(first) = stem.get_mut(0..1) {
+        first.make_ascii_uppercase();
+    }
+    let ground = Ground::new(scene.farm.free_name(&stem), kind, shape);
+    let label = format!("Draw {}", ground.name);
+    let (id, edits) = added(scene.farm, ground);
+    ToolReply::Commit { label, edits, select: only(id) }
+}
+
+/// What a shape becomes where nothing better is said.
+const fn usual_kind(form: Form) -> Kind {
+    match form {
+        Form::Area => Kind::Plot,
+        Form::Line => Kind::Fence,
+        Form::Place => Kind::Trough,
+    }
+}

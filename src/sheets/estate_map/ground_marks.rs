@@ -1,0 +1,89 @@
+//! One piece of ground as marks: its tint, its pattern and its edge.
+//!
+//! Holds which kind is drawn how; the patterns themselves are in `patterns` and `line_marks`.
+
+use super::line_marks::{line_marks, place_marks};
+use super::{MapScale, Mark, patterns};
+use crate::farm::{Ground, Kind, Shape};
+use crate::geometry::{Outline, fill_triangles};
+use crate::sheets::palette::Ink;
+
+/// What a piece looks like on the day the map stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct GroundLook {
+    /// Cover on that morning as a share of the way from residual to ceiling, 0 to 1, where a plan knows it.
+    pub tallness: Option<f64>,
+}
+
+/// The marks of one piece of ground, tint first, edge last.
+pub fn ground_marks(ground: &Ground, look: GroundLook, scale: MapScale) -> Vec<Mark> {
+    match &ground.shape {
+        Shape::Area(outline) => area_marks(ground.kind, outline, look, scale),
+        Shape::Line(line) => line_marks(ground, line, scale),
+        Shape::Place(place) => place_marks(ground, *place, scale),
+    }
+}
+
+fn area_marks(kind: Kind, outline: &Outline, look: GroundLook, scale: MapScale) -> Vec<Mark> {
+    let tallness = look.tallness.unwrap_or(0.5).clamp(0.0, 1.0);
+    let mut marks = vec![fill(outline, tint(kind, tallness))];
+    match kind {
+        Kind::Plot => marks.push(patterns::furrows(outline, scale)),
+        Kind::Ley | Kind::Strip => marks.push(patterns::blades(outline, tallness, scale)),
+        Kind::Tunnel => marks.extend(patterns::hoops(outline, scale)),
+        Kind::Water => marks.extend(patterns::ripples(outline, scale)),
+        Kind::Wood | Kind::TreeLine | Kind::Hedge => marks.push(patterns::crowns(outline, scale)),
+        Kind::Building => marks.push(patterns::tiles(outline, scale)),
+        Kind::KeepOut => marks.push(patterns::crossed(outline, scale)),
+        Kind::Track | Kind::Fence | Kind::Gate | Kind::Trough => {}
+    }
+    let (ink, width, dash) = edge(kind);
+    for ring in outline.rings() {
+        marks.push(Mark::Stroke {
+            line: ring.corners.clone(),
+            is_closed: true,
+            ink,
+            width,
+            dash,
+        });
+    }
+    marks
+}
+
+fn fill(outline: &Outline, ink: Ink) -> Mark {
+    let (corners, triangles) = fill_triangles(outline);
+    Mark::Fill {
+        corners,
+        triangles,
+        ink,
+    }
+}
+
+/// The tint of a kind; grass in five steps of one hue from short to tall.
+fn tint(kind: Kind, tallness: f64) -> Ink {
+    match kind {
+        Kind::Plot => Ink::Crop,
+        Kind::Ley | Kind::Strip if tallness < 0.2 => Ink::LeyShort,
+        Kind::Ley | Kind::Strip if tallness > 0.75 => Ink::LeyTall,
+        Kind::Ley | Kind::Strip => Ink::Ley,
+        Kind::Tunnel => Ink::Tunnel,
+        Kind::Water | Kind::Trough => Ink::Water,
+        Kind::Wood | Kind::TreeLine | Kind::Hedge => Ink::LeyTall,
+        Kind::Building => Ink::Building,
+        Kind::Track => Ink::Track,
+        Kind::KeepOut | Kind::Fence | Kind::Gate => Ink::Field,
+    }
+}
+
+fn edge(kind: Kind) -> (Ink, f64, Option<(f64, f64)>) {
+    match kind {
+        Kind::Plot | Kind::Ley => (Ink::Ink, 1.6, None),
+        Kind::Strip => (Ink::Blade, 1.2, Some((5.0, 4.0))),
+        Kind::Tunnel => (Ink::Hoop, 1.4, None),
+        Kind::Water | Kind::Trough => (Ink::Ripple, 1.4, None),
+        Kind::Wood | Kind::TreeLine | Kind::Hedge => (Ink::HedgeEdge, 1.2, None),
+        Kind::Building => (Ink::Roof, 1.4, None),
+        Kind::Track => (Ink::Rule, 1.0, None),
+        Kind::KeepOut | Kind::Fence | Kind::Gate => (Ink::Soft, 1.2, Some((3.0, 3.0))),
+    }
+}
