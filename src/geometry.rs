@@ -3,8 +3,11 @@
 //! Knows nothing of plots, stock or dates. Lengths are metres in `f64`; the plane has east to the right and north
 //! up; bearings are degrees clockwise from north; areas are square metres.
 
+mod frame;
+pub mod geodesic;
 mod point;
 mod polygon;
 
+pub use frame::{GroundFrame, LonLat, PlaceError};
 pub use point::Point;
 pub use polygon::{Outline, Polygon, Ring};
