@@ -4,10 +4,10 @@ use foldcourse::geometry::{Outline, Point, Polygon, Ring};
 
 /// A small generator (splitmix64: G. Steele, D. Lea, C. Flood, *Fast splittable pseudorandom number generators*,
 /// OOPSLA 2014).
-pub struct Chance(pub u64);
+pub(super) struct Chance(pub(super) u64);
 
 impl Chance {
-    pub fn next(&mut self) -> u64 {
+    pub(super) fn next(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
         let mut mixed = self.0;
         mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
@@ -16,21 +16,21 @@ impl Chance {
     }
 
     /// From 0 up to, not reaching, 1.
-    pub fn share(&mut self) -> f64 {
+    pub(super) fn share(&mut self) -> f64 {
         (self.next() >> 11) as f64 / (1_u64 << 53) as f64
     }
 
-    pub fn between(&mut self, least: f64, most: f64) -> f64 {
+    pub(super) fn between(&mut self, least: f64, most: f64) -> f64 {
         least + (most - least) * self.share()
     }
 
-    pub fn count(&mut self, least: usize, most: usize) -> usize {
+    pub(super) fn count(&mut self, least: usize, most: usize) -> usize {
         least + (self.next() % (most - least + 1) as u64) as usize
     }
 }
 
 /// Corners at random distances round a centre: never crosses itself.
-pub fn star_ring(
+pub(super) fn star_ring(
     chance: &mut Chance,
     centre: Point,
     corners: usize,
@@ -49,7 +49,7 @@ pub fn star_ring(
 }
 
 /// A star of `size_m` with holes in its kernel that do not touch.
-pub fn star_with_holes(chance: &mut Chance, centre: Point, size_m: f64) -> Outline {
+pub(super) fn star_with_holes(chance: &mut Chance, centre: Point, size_m: f64) -> Outline {
     let corners = chance.count(5, 60);
     let outer = star_ring(chance, centre, corners, size_m * 0.5, size_m);
     let holes = (0..chance.count(0, 4))
@@ -65,7 +65,7 @@ pub fn star_with_holes(chance: &mut Chance, centre: Point, size_m: f64) -> Outli
 }
 
 /// A comb: a spine with `teeth` teeth of random length, standing north.
-pub fn comb(
+pub(super) fn comb(
     chance: &mut Chance,
     corner: Point,
     teeth: usize,
@@ -86,7 +86,7 @@ pub fn comb(
 }
 
 /// The outline turned clockwise about the origin.
-pub fn turned(outline: &Outline, degrees: f64) -> Outline {
+pub(super) fn turned(outline: &Outline, degrees: f64) -> Outline {
     let (sine, cosine) = degrees.to_radians().sin_cos();
     let mut turned = outline.clone();
     for ring in turned.rings_mut() {
@@ -101,7 +101,7 @@ pub fn turned(outline: &Outline, degrees: f64) -> Outline {
 }
 
 /// The outline moved.
-pub fn moved(outline: &Outline, east_m: f64, north_m: f64) -> Outline {
+pub(super) fn moved(outline: &Outline, east_m: f64, north_m: f64) -> Outline {
     let mut moved = outline.clone();
     for ring in moved.rings_mut() {
         for corner in &mut ring.corners {
