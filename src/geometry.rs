@@ -10,6 +10,7 @@ mod inside;
 mod point;
 mod polygon;
 pub mod sides;
+pub mod validity;
 
 pub use bounds::Bounds;
 pub use frame::{GroundFrame, LonLat, PlaceError};

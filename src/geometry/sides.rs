@@ -96,7 +96,13 @@ fn crossing_place(a: Point, b: Point, c: Point, d: Point) -> Point {
 fn meeting_on_one_line(a: Point, b: Point, c: Point, d: Point) -> Meeting {
     let by_east = (b.east_m - a.east_m).abs() >= (b.north_m - a.north_m).abs();
     let key = |point: &Point| if by_east { point.east_m } else { point.north_m };
-    let ordered = |p: Point, q: Point| if key(&p) <= key(&q) { (p, q) } else { (q, p) };
+    let ordered = |one: Point, two: Point| {
+        if key(&one) <= key(&two) {
+            (one, two)
+        } else {
+            (two, one)
+        }
+    };
     let ((a, b), (c, d)) = (ordered(a, b), ordered(c, d));
     let from = if key(&a) >= key(&c) { a } else { c };
     let to = if key(&b) <= key(&d) { b } else { d };
