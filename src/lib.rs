@@ -12,5 +12,7 @@
 //! | 1 | [`geometry`] | frame, rings, measures, cutting, validity |
 //! | 0 | [`quantity`] | civil days, lengths, areas; parsing and wording |
 
+pub mod files;
 pub mod geometry;
+pub mod planning;
 pub mod quantity;
