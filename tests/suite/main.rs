@@ -1,0 +1,3 @@
+//! Every test that looks at the program from outside, in one binary.
+
+mod farm;
