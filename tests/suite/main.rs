@@ -1,3 +1,5 @@
 //! Every test that looks at the program from outside, in one binary.
 
+mod farm;
+mod files;
 mod geometry;
