@@ -5,7 +5,7 @@
 
 mod edit;
 mod finding;
-
+mod findings;
 mod grazing;
 mod ground;
 mod history;
@@ -21,7 +21,7 @@ mod strips;
 
 pub use edit::{Edit, EditError, Touched};
 pub use finding::{Finding, FindingCode, Severity, Subject};
-
+pub use findings::findings;
 pub use grazing::{Closed, Grazing, Reading, Sward};
 pub use ground::{Ground, Shape, TreeRow};
 pub use history::History;

@@ -1,3 +1,21 @@
-//! Floor 4: what is read and written. Knows formats and the disk, and nothing of the window.
+//! Floor 4: farms on disk. The saved layout, import and export, and writing that never harms what was there.
+//!
+//! Knows nothing of window or paper. Every refusal is a [`FileError`]: file, place, cause and remedy in one line.
 
+mod file_error;
+mod geojson_export;
+mod geojson_import;
 pub mod planning_json;
+mod reading;
+mod safe_write;
+mod saved_farm;
+pub mod settings_file;
+
+pub use file_error::FileError;
+pub use geojson_export::export_geojson;
+pub use geojson_import::{
+    Imported, ImportedGround, ImportedPiece, import_geojson, import_geojson_onto,
+};
+pub use reading::{LARGEST_FILE_BYTES, read_text};
+pub use safe_write::{previous_path, write_safely};
+pub use saved_farm::{farm_from_text, farm_text, open_farm, save_farm};

@@ -1,1 +1,3 @@
+//! The program's beginning.
+
 fn main() {}

@@ -164,15 +164,12 @@ impl Edit {
         let swapped = match self {
             Self::Ground { id, old, new } => {
                 touched.ground.push(*id);
-                farm.next_id = farm.next_id.max(id.0.saturating_add(1));
                 swap_in(&mut farm.ground, *id, old.as_deref(), new.as_deref())
             }
             Self::Mob { id, old, new } => {
-                farm.next_id = farm.next_id.max(id.0.saturating_add(1));
                 swap_in(&mut farm.mobs, *id, old.as_deref(), new.as_deref())
             }
             Self::HenHouse { id, old, new } => {
-                farm.next_id = farm.next_id.max(id.0.saturating_add(1));
                 swap_in(&mut farm.hen_houses, *id, old.as_deref(), new.as_deref())
             }
             Self::Fixed { key, old, new } => {
@@ -189,10 +186,22 @@ impl Edit {
             Self::Frame { old, new } => replace(&mut farm.frame, old, new),
         };
         touched.season |= !matches!(self, Self::Ground { .. } | Self::About { .. });
-        if swapped {
-            Ok(())
-        } else {
-            Err(EditError::Stale { what: self.what() })
+        if !swapped {
+            return Err(EditError::Stale { what: self.what() });
+        }
+        if let Some(number) = self.number() {
+            farm.next_id = farm.next_id.max(number.saturating_add(1));
+        }
+        Ok(())
+    }
+
+    /// The number of the thing, where things of its sort are numbered.
+    fn number(&self) -> Option<u32> {
+        match self {
+            Self::Ground { id, .. } => Some(id.0),
+            Self::Mob { id, .. } => Some(id.0),
+            Self::HenHouse { id, .. } => Some(id.0),
+            _ => None,
         }
     }
 

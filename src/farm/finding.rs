@@ -67,6 +67,8 @@ pub enum FindingCode {
     SwardFigure,
     /// A mob without a day on the farm, or with visits that overlap.
     VisitFault,
+    /// A figure of a mob or hen house that cannot be.
+    StockFigure,
     /// A settled day that cannot be.
     FixedFault,
     /// A hen line that is gone, too short, or not a line.
@@ -99,6 +101,7 @@ impl FindingCode {
             Self::StripsOverlap => "strips_overlap",
             Self::SwardFigure => "sward_figure",
             Self::VisitFault => "visit_fault",
+            Self::StockFigure => "stock_figure",
             Self::FixedFault => "fixed_fault",
             Self::HenLine => "hen_line",
             Self::DensityHigh => "density_high",

@@ -110,6 +110,7 @@ impl History {
 
     fn apply_all(&mut self, edits: &[Edit]) -> Result<Touched, EditError> {
         let mut touched = Touched::default();
+        let next_id_before = self.farm.next_id;
         for (count, edit) in edits.iter().enumerate() {
             if let Err(error) = edit.apply(&mut self.farm, &mut touched) {
                 for done in edits.iter().take(count).rev() {
@@ -117,6 +118,8 @@ impl History {
                     let taken_back = done.reversed().apply(&mut self.farm, &mut touched);
                     debug_assert!(taken_back.is_ok(), "an applied edit is taken back");
                 }
+                // Numbers of a refused step were never seen by anyone, so none is used up.
+                self.farm.next_id = next_id_before;
                 return Err(error);
             }
         }

@@ -71,7 +71,8 @@ impl super::TreeRow {
     /// Stems on a line of this length: the first at `first_m`, then one each `spacing_m`; a millimetre is forgiven.
     pub fn count_on(&self, length_m: f64) -> usize {
         let room_m = length_m - self.first_m + 0.001;
-        if room_m < 0.0 || self.spacing_m <= 0.0 || !room_m.is_finite() {
+        let is_spaced = self.spacing_m > 0.0;
+        if room_m < 0.0 || !is_spaced || !room_m.is_finite() {
             return 0;
         }
         #[expect(

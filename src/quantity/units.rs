@@ -42,6 +42,6 @@ mod tests {
 
     #[test]
     fn an_acre_is_4046_8564224_square_metres() {
-        assert!((M2_PER_ACRE - 4046.856_422_4).abs() < 1e-9);
+        assert!((M2_PER_ACRE - 4_046.856_422_4).abs() < 1e-9);
     }
 }

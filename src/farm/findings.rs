@@ -1,0 +1,89 @@
+//! Everything about the farm that the grower should know: one look over the whole document.
+//!
+//! Each rule family has its file and only adds to the list; none changes the farm or knows of plans.
+//! Square metres, metres, kg DM/ha.
+
+mod density;
+mod fixed;
+mod hens;
+mod names;
+mod shapes;
+mod stock;
+mod strips;
+mod sward;
+
+use super::{Farm, Finding, FindingCode, Ground, GroundId, Severity, Shape, Subject};
+use crate::geometry::Point;
+
+/// All findings, the gravest first, and those alike in the order of the ground's numbers.
+pub fn findings(farm: &Farm) -> Vec<Finding> {
+    let mut found = Vec::new();
+    shapes::look(farm, &mut found);
+    names::look(farm, &mut found);
+    strips::look(farm, &mut found);
+    sward::look(farm, &mut found);
+    stock::look(farm, &mut found);
+    fixed::look(farm, &mut found);
+    hens::look(farm, &mut found);
+    density::look(farm, &mut found);
+    found.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    found
+}
+
+/// A finding about one piece of ground, placed in its middle.
+fn about_ground(
+    (id, ground): (GroundId, &Ground),
+    severity: Severity,
+    code: FindingCode,
+    what: String,
+    remedy: &str,
+) -> Finding {
+    Finding {
+        severity,
+        code,
+        about: Subject::Ground(id),
+        place: middle_of(&ground.shape),
+        what,
+        remedy: remedy.to_owned(),
+    }
+}
+
+/// A finding about something that has no place of its own.
+fn about(
+    subject: Subject,
+    severity: Severity,
+    code: FindingCode,
+    what: String,
+    remedy: &str,
+) -> Finding {
+    Finding {
+        severity,
+        code,
+        about: subject,
+        place: None,
+        what,
+        remedy: remedy.to_owned(),
+    }
+}
+
+/// `The strip "A1"`, or `A strip without a name`.
+fn called(ground: &Ground) -> String {
+    let kind = ground.kind.name();
+    match ground.name.trim() {
+        "" => format!("A {kind} without a name"),
+        name => format!("The {kind} \"{name}\""),
+    }
+}
+
+/// The same inside a sentence: `the strip "A1"`.
+fn called_inside(ground: &Ground) -> String {
+    let text = called(ground);
+    let (first, rest) = text.split_at(1);
+    first.to_lowercase() + rest
+}
+
+/// A place on the shape for the map to go to.
+fn middle_of(shape: &Shape) -> Option<Point> {
+    let corners = shape.corners();
+    corners.get(corners.len() / 2).copied()
+}

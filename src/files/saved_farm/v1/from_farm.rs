@@ -1,0 +1,203 @@
+//! A farm laid out as it is saved. Loses nothing and cannot fail.
+
+use super::{
+    SavedClass, SavedDay, SavedFarm, SavedGrazing, SavedGround, SavedHenHouse, SavedKind, SavedMob,
+    SavedOrigin, SavedPart, SavedPlace, SavedPoint, SavedSeason, SavedShape, SavedSide, SavedSward,
+    SavedTrees,
+};
+use crate::farm::{
+    Farm, FixedPlace, Grazing, Ground, HenHouse, Kind, LineSide, Mob, Shape, StockClass, Sward,
+};
+use crate::geometry::{Point, Polygon};
+
+/// The farm as layout 1 holds it.
+pub(super) fn saved(farm: &Farm) -> SavedFarm {
+    let origin = farm.frame.origin();
+    let mut saved = SavedFarm {
+        foldcourse: 1,
+        name: farm.name.clone(),
+        note: farm.note.clone(),
+        origin: SavedOrigin {
+            lon_deg: origin.lon_deg,
+            lat_deg: origin.lat_deg,
+        },
+        next_id: farm.next_id,
+        season: SavedSeason {
+            first_day: SavedDay(farm.season.first_day),
+            days: farm.season.days,
+            seed: farm.season.seed,
+        },
+        sward: saved_sward(&farm.sward),
+        ground: farm
+            .ground
+            .iter()
+            .map(|(id, ground)| (id.0, saved_ground(ground)))
+            .collect(),
+        mobs: farm
+            .mobs
+            .iter()
+            .map(|(id, mob)| (id.0, saved_mob(mob)))
+            .collect(),
+        hen_houses: farm
+            .hen_houses
+            .iter()
+            .map(|(id, house)| (id.0, saved_house(house)))
+            .collect(),
+        settled: super::OnceMap::default(),
+    };
+    for ((mob, day), place) in &farm.fixed {
+        let days = saved.settled.0.entry(mob.0).or_default();
+        days.0.insert(SavedDay(*day), saved_place(*place));
+    }
+    saved
+}
+
+fn saved_sward(sward: &Sward) -> SavedSward {
+    SavedSward {
+        growth_by_month: sward.growth_by_month,
+        rest_days_by_month: sward.rest_days_by_month,
+        leave_kg_per_ha: sward.leave_kg_per_ha,
+        enter_kg_per_ha: sward.enter_kg_per_ha,
+        ceiling_kg_per_ha: sward.ceiling_kg_per_ha,
+        longest_stay_days: sward.longest_stay_days,
+        source: sward.source.clone(),
+    }
+}
+
+fn saved_ground(ground: &Ground) -> SavedGround {
+    SavedGround {
+        name: ground.name.clone(),
+        kind: saved_kind(ground.kind),
+        within: ground.within.map(|id| id.0),
+        width_m: ground.width_m,
+        height_m: ground.height_m,
+        trees: ground.trees.as_ref().map(|row| SavedTrees {
+            spacing_m: row.spacing_m,
+            first_m: row.first_m,
+            crown_m: row.crown_m,
+        }),
+        crop: ground.crop.clone(),
+        note: ground.note.clone(),
+        grazing: ground.grazing.as_ref().map(saved_grazing),
+        shape: match &ground.shape {
+            Shape::Area(outline) => {
+                SavedShape::Area(outline.parts.iter().map(saved_part).collect())
+            }
+            Shape::Line(corners) => SavedShape::Line(saved_points(corners)),
+            Shape::Place(place) => SavedShape::Place(place.east_m, place.north_m),
+        },
+    }
+}
+
+fn saved_part(part: &Polygon) -> SavedPart {
+    SavedPart {
+        outer: saved_points(&part.outer.corners),
+        holes: part
+            .holes
+            .iter()
+            .map(|hole| saved_points(&hole.corners))
+            .collect(),
+    }
+}
+
+fn saved_points(points: &[Point]) -> Vec<SavedPoint> {
+    points
+        .iter()
+        .map(|point| (point.east_m, point.north_m))
+        .collect()
+}
+
+fn saved_grazing(grazing: &Grazing) -> SavedGrazing {
+    SavedGrazing {
+        growth_factor: grazing.growth_factor,
+        leave_kg_per_ha: grazing.leave_kg_per_ha,
+        enter_kg_per_ha: grazing.enter_kg_per_ha,
+        ceiling_kg_per_ha: grazing.ceiling_kg_per_ha,
+        end_cover_kg_per_ha: grazing.end_cover_kg_per_ha,
+        last_grazed: grazing.last_grazed.map(SavedDay),
+        readings: grazing
+            .readings
+            .iter()
+            .map(|reading| (SavedDay(reading.day), reading.cover_kg_per_ha))
+            .collect(),
+        closed: grazing
+            .closed
+            .iter()
+            .map(|span| (SavedDay(span.from), SavedDay(span.to), span.why.clone()))
+            .collect(),
+    }
+}
+
+fn saved_mob(mob: &Mob) -> SavedMob {
+    SavedMob {
+        name: mob.name.clone(),
+        class: saved_class(mob.class),
+        head: mob.head,
+        liveweight_kg: mob.liveweight_kg,
+        eats_kg_per_head: mob.eats_kg_per_head,
+        yard: mob.yard.map(|yard| (yard.east_m, yard.north_m)),
+        visits: mob
+            .visits
+            .iter()
+            .map(|visit| (SavedDay(visit.from), SavedDay(visit.to)))
+            .collect(),
+    }
+}
+
+fn saved_house(house: &HenHouse) -> SavedHenHouse {
+    SavedHenHouse {
+        name: house.name.clone(),
+        hens: house.hens,
+        length_m: house.length_m,
+        width_m: house.width_m,
+        gap_m: house.gap_m,
+        lines: house.lines.iter().map(|line| line.0).collect(),
+        side: match house.side {
+            LineSide::Left => SavedSide::Left,
+            LineSide::Right => SavedSide::Right,
+        },
+        offset_m: house.offset_m,
+        first_day: SavedDay(house.first_day),
+        last_day: house.last_day.map(SavedDay),
+        days_per_place: house.days_per_place,
+        rest_days_wanted: house.rest_days_wanted,
+    }
+}
+
+fn saved_place(place: FixedPlace) -> SavedPlace {
+    match (place.place, place.lived) {
+        (Some(ground), true) => SavedPlace::Lived(ground.0),
+        (None, true) => SavedPlace::LivedInYard,
+        (Some(ground), false) => SavedPlace::Fixed(ground.0),
+        (None, false) => SavedPlace::FixedInYard,
+    }
+}
+
+fn saved_class(class: StockClass) -> SavedClass {
+    match class {
+        StockClass::DryEwes => SavedClass::DryEwes,
+        StockClass::EwesInLamb => SavedClass::EwesInLamb,
+        StockClass::EwesWithLambs => SavedClass::EwesWithLambs,
+        StockClass::Lambs => SavedClass::Lambs,
+        StockClass::Rams => SavedClass::Rams,
+    }
+}
+
+fn saved_kind(kind: Kind) -> SavedKind {
+    match kind {
+        Kind::Plot => SavedKind::Plot,
+        Kind::Ley => SavedKind::Ley,
+        Kind::Strip => SavedKind::Strip,
+        Kind::Tunnel => SavedKind::Tunnel,
+        Kind::TreeLine => SavedKind::TreeLine,
+        Kind::Hedge => SavedKind::Hedge,
+        Kind::Fence => SavedKind::Fence,
+        Kind::Gate => SavedKind::Gate,
+        Kind::Track => SavedKind::Track,
+        Kind::Water => SavedKind::Water,
+        Kind::Trough => SavedKind::Trough,
+        Kind::Building => SavedKind::Building,
+        Kind::Wood => SavedKind::Wood,
+        Kind::KeepOut => SavedKind::KeepOut,
+    }
+}

@@ -1,0 +1,203 @@
+//! One piece of ground checked: its form, its corners, its figures, its days.
+
+use super::Checked;
+use super::fault::{FARTHEST_M, Fault, figure, in_order, key, maybe, point, within};
+use super::numbers::Numbers;
+use crate::farm::{Closed, Grazing, Ground, GroundId, Kind, Reading, Shape, TreeRow};
+use crate::files::saved_farm::place::Step;
+use crate::files::saved_farm::v1::{
+    SavedGrazing, SavedGround, SavedKind, SavedPart, SavedPoint, SavedShape, SavedTrees,
+};
+use crate::geometry::{Outline, Point, Polygon, Ring};
+
+/// The least distance from stem to stem, metres: closer rows would be drawn for ever.
+const CLOSEST_STEMS_M: f64 = 0.01;
+
+/// The ground that a file holds.
+pub(super) fn ground(saved: SavedGround, numbers: &Numbers) -> Checked<Ground> {
+    let kind = kind(saved.kind);
+    let in_shape = |fault: Fault| fault.within(&[key("shape")]);
+    let shape = shape(saved.shape).map_err(in_shape)?;
+    if !kind.allows(shape.form()) {
+        return Err(in_shape(Fault::new(
+            format!("a {} cannot lie as {}", kind.name(), form_words(&shape)),
+            format!(
+                "write another kind or shape; a {} lies as {}",
+                kind.name(),
+                forms_of(kind)
+            ),
+        )));
+    }
+    if let Some(ley) = saved.within {
+        numbers
+            .ground(ley)
+            .map_err(|fault| fault.within(&[key("within")]))?;
+    }
+    let trees = saved.trees.map(|row| trees(&row)).transpose();
+    let grazing = saved.grazing.map(grazing).transpose();
+    Ok(Ground {
+        name: saved.name,
+        kind,
+        shape,
+        within: saved.within.map(GroundId),
+        width_m: maybe("width_m", saved.width_m, 0.0, 10_000.0, "m")?,
+        height_m: maybe("height_m", saved.height_m, 0.0, 1_000.0, "m")?,
+        trees: trees.map_err(|fault| fault.within(&[key("trees")]))?,
+        crop: saved.crop,
+        grazing: grazing.map_err(|fault| fault.within(&[key("grazing")]))?,
+        note: saved.note,
+    })
+}
+
+fn shape(saved: SavedShape) -> Checked<Shape> {
+    // The brackets behind the form's word hold one thing.
+    let inside = |fault: Fault| fault.within(&[Step::Item(0)]);
+    match saved {
+        SavedShape::Area(parts) => outline(parts).map(Shape::Area).map_err(inside),
+        SavedShape::Line(corners) => corners_of(&corners, 2, "a line")
+            .map(Shape::Line)
+            .map_err(inside),
+        SavedShape::Place(east_m, north_m) => point((east_m, north_m)).map(Shape::Place),
+    }
+}
+
+fn outline(parts: Vec<SavedPart>) -> Checked<Outline> {
+    if parts.is_empty() {
+        return Err(Fault::new(
+            "this area has no outline",
+            "write one, or take the ground out",
+        ));
+    }
+    let parts = parts
+        .into_iter()
+        .enumerate()
+        .map(|(place, part)| polygon(&part).map_err(|fault| fault.within(&[Step::Item(place)])));
+    Ok(Outline {
+        parts: parts.collect::<Checked<_>>()?,
+    })
+}
+
+fn polygon(saved: &SavedPart) -> Checked<Polygon> {
+    let outer = ring(&saved.outer).map_err(|fault| fault.within(&[key("outer")]))?;
+    let holes = saved.holes.iter().enumerate().map(|(place, hole)| {
+        ring(hole).map_err(|fault| fault.within(&[key("holes"), Step::Item(place)]))
+    });
+    Ok(Polygon {
+        outer,
+        holes: holes.collect::<Checked<_>>()?,
+    })
+}
+
+/// A ring; a first corner that is repeated at the end is forgiven.
+fn ring(saved: &[SavedPoint]) -> Checked<Ring> {
+    let ring = Ring::new(corners_of(saved, 3, "a ring")?);
+    if ring.corners.len() < 3 {
+        return Err(too_few(ring.corners.len(), 3, "a ring"));
+    }
+    Ok(ring)
+}
+
+fn corners_of(saved: &[SavedPoint], least: usize, what: &str) -> Checked<Vec<Point>> {
+    if saved.len() < least {
+        return Err(too_few(saved.len(), least, what));
+    }
+    let corners = saved
+        .iter()
+        .enumerate()
+        .map(|(place, corner)| point(*corner).map_err(|fault| fault.within(&[Step::Item(place)])));
+    corners.collect()
+}
+
+fn too_few(count: usize, least: usize, what: &str) -> Fault {
+    let corners = if count == 1 { "corner" } else { "corners" };
+    Fault::new(
+        format!("{what} of {count} {corners} is none"),
+        format!("write {least} corners at least, or take the ground out"),
+    )
+}
+
+fn trees(saved: &SavedTrees) -> Checked<TreeRow> {
+    let checked = |field: &str, value: f64, least: f64, most: f64| {
+        within(value, least, most, "m").map_err(|fault| fault.within(&[key(field)]))
+    };
+    Ok(TreeRow {
+        spacing_m: checked("spacing_m", saved.spacing_m, CLOSEST_STEMS_M, FARTHEST_M)?,
+        first_m: checked("first_m", saved.first_m, 0.0, FARTHEST_M)?,
+        crown_m: checked("crown_m", saved.crown_m, 0.0, 1_000.0)?,
+    })
+}
+
+fn grazing(saved: SavedGrazing) -> Checked<Grazing> {
+    let mass = |field: &str, value: Option<f64>| maybe(field, value, -1e6, 1e6, "kg DM/ha");
+    let mut readings = Vec::with_capacity(saved.readings.len());
+    for (place, (day, cover_kg_per_ha)) in saved.readings.into_iter().enumerate() {
+        figure(cover_kg_per_ha)
+            .map_err(|fault| fault.within(&[key("readings"), Step::Item(place), Step::Item(1)]))?;
+        readings.push(Reading {
+            day: day.0,
+            cover_kg_per_ha,
+        });
+    }
+    let mut closed = Vec::with_capacity(saved.closed.len());
+    for (place, (from, to, why)) in saved.closed.into_iter().enumerate() {
+        in_order(from, to).map_err(|fault| fault.within(&[key("closed"), Step::Item(place)]))?;
+        closed.push(Closed {
+            from: from.0,
+            to: to.0,
+            why,
+        });
+    }
+    Ok(Grazing {
+        growth_factor: figure(saved.growth_factor)
+            .map_err(|fault| fault.within(&[key("growth_factor")]))?,
+        leave_kg_per_ha: mass("leave_kg_per_ha", saved.leave_kg_per_ha)?,
+        enter_kg_per_ha: mass("enter_kg_per_ha", saved.enter_kg_per_ha)?,
+        ceiling_kg_per_ha: mass("ceiling_kg_per_ha", saved.ceiling_kg_per_ha)?,
+        end_cover_kg_per_ha: mass("end_cover_kg_per_ha", saved.end_cover_kg_per_ha)?,
+        readings,
+        last_grazed: saved.last_grazed.map(|day| day.0),
+        closed,
+    })
+}
+
+fn form_words(shape: &Shape) -> &'static str {
+    match shape {
+        Shape::Area(_) => "an area",
+        Shape::Line(_) => "a line",
+        Shape::Place(_) => "a single place",
+    }
+}
+
+fn forms_of(kind: Kind) -> String {
+    use crate::farm::Form;
+    let forms = [
+        (Form::Area, "an area"),
+        (Form::Line, "a line"),
+        (Form::Place, "a single place"),
+    ];
+    let words: Vec<&str> = forms
+        .into_iter()
+        .filter(|(form, _)| kind.allows(*form))
+        .map(|(_, words)| words)
+        .collect();
+    words.join(" or ")
+}
+
+fn kind(saved: SavedKind) -> Kind {
+    match saved {
+        SavedKind::Plot => Kind::Plot,
+        SavedKind::Ley => Kind::Ley,
+        SavedKind::Strip => Kind::Strip,
+        SavedKind::Tunnel => Kind::Tunnel,
+        SavedKind::TreeLine => Kind::TreeLine,
+        SavedKind::Hedge => Kind::Hedge,
+        SavedKind::Fence => Kind::Fence,
+        SavedKind::Gate => Kind::Gate,
+        SavedKind::Track => Kind::Track,
+        SavedKind::Water => Kind::Water,
+        SavedKind::Trough => Kind::Trough,
+        SavedKind::Building => Kind::Building,
+        SavedKind::Wood => Kind::Wood,
+        SavedKind::KeepOut => Kind::KeepOut,
+    }
+}

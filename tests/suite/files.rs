@@ -1,0 +1,1 @@
+//! Floor 4: farms on disk, seen from outside.
