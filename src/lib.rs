@@ -13,5 +13,7 @@
 //! | 0 | [`quantity`] | civil days, lengths, areas; parsing and wording |
 
 pub mod farm;
+pub mod files;
 pub mod geometry;
+pub mod planning;
 pub mod quantity;

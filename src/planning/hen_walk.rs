@@ -110,7 +110,10 @@ pub enum HenWalkError {
         name: String,
     },
     /// More days than are planned at a time.
-    #[error("{days} days are asked for; at most {} are planned at a time", Season::MOST_DAYS)]
+    #[error(
+        "{days} days are asked for; at most {} are planned at a time",
+        Season::MOST_DAYS
+    )]
     TooManyDays {
         /// The days asked for.
         days: u32,
@@ -125,7 +128,10 @@ impl HenWalk {
 
     /// Where the house is on a day; `None` where it is not out, or the day was not asked for.
     pub fn on(&self, day: Day) -> Option<(&HenDay, &HenPlace)> {
-        let at = self.days.binary_search_by_key(&day, |stand| stand.day).ok()?;
+        let at = self
+            .days
+            .binary_search_by_key(&day, |stand| stand.day)
+            .ok()?;
         let stand = self.days.get(at)?;
         Some((stand, self.place(stand.place)?))
     }
@@ -186,8 +192,14 @@ fn check_figures(house: &HenHouse) -> Result<(), HenWalkError> {
     let checks = [
         (is_above_zero(house.length_m), "its length is not above 0 m"),
         (is_above_zero(house.width_m), "its width is not above 0 m"),
-        (is_not_below(house.gap_m), "the gap between its places is below 0 m"),
-        (is_not_below(house.offset_m), "its way from the line is below 0 m"),
+        (
+            is_not_below(house.gap_m),
+            "the gap between its places is below 0 m",
+        ),
+        (
+            is_not_below(house.offset_m),
+            "its way from the line is below 0 m",
+        ),
         (house.days_per_place > 0, "its stay on a place is 0 days"),
     ];
     match checks.into_iter().find(|(is_fine, _)| !is_fine) {

@@ -1,3 +1,4 @@
 //! Every test that looks at the program from outside, in one binary.
 
 mod farm;
+mod planning;

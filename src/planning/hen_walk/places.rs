@@ -179,7 +179,10 @@ impl Track {
         let (Some((from_m, from)), Some((to_m, to))) =
             (self.corners.get(next - 1), self.corners.get(next))
         else {
-            return self.corners.first().map_or_else(Point::default, |(_, first)| *first);
+            return self
+                .corners
+                .first()
+                .map_or_else(Point::default, |(_, first)| *first);
         };
         from.between(*to, (along_m - from_m) / (to_m - from_m))
     }
