@@ -1,4 +1,5 @@
 //! Every test that looks at the program from outside, in one binary.
 
 mod farm;
+mod moves;
 mod planning;
