@@ -3,11 +3,17 @@
 //! Knows nothing of plots, stock or dates. Lengths are metres in `f64`; the plane has east to the right and north
 //! up; bearings are degrees clockwise from north; areas are square metres.
 
+mod bounds;
 mod frame;
 pub mod geodesic;
+mod inside;
 mod point;
 mod polygon;
+pub mod sides;
+pub mod validity;
 
+pub use bounds::Bounds;
 pub use frame::{GroundFrame, LonLat, PlaceError};
+pub use inside::Whereabouts;
 pub use point::Point;
 pub use polygon::{Outline, Polygon, Ring};

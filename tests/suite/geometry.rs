@@ -1,0 +1,16 @@
+//! Floor 1 against published figures, brute force and random shapes.
+
+#![expect(
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::float_cmp,
+    clippy::cast_precision_loss,
+    clippy::cast_possible_truncation,
+    reason = "a test stops at the first thing that is not as it says"
+)]
+
+mod frame;
+mod geodesic;
+mod shapes;
+mod validity;
+mod well_known_text;

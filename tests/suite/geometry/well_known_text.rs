@@ -1,0 +1,128 @@
+//! Reads polygons and multipolygons from the text form of published test cases.
+
+use foldcourse::geometry::{Outline, Point, Polygon, Ring};
+
+/// One test of a case file: description, operands, operation and expected answer, as texts.
+pub(super) struct Case {
+    pub(super) description: String,
+    pub(super) a: String,
+    pub(super) b: String,
+    /// Operation name and expected text.
+    pub(super) tests: Vec<(String, String)>,
+}
+
+/// The cases of a file of `<case>` elements.
+pub(super) fn cases(text: &str) -> Vec<Case> {
+    elements(text, "case")
+        .map(|case| Case {
+            description: first(case, "desc"),
+            a: first(case, "a"),
+            b: first(case, "b"),
+            tests: elements(case, "op").map(|op| operation(case, op)).collect(),
+        })
+        .collect()
+}
+
+fn operation(case: &str, answer: &str) -> (String, String) {
+    let start = answer.as_ptr() as usize - case.as_ptr() as usize;
+    let tag = &case[case[..start].rfind("<op").expect("an opening tag")..start];
+    let name = tag
+        .split("name=\"")
+        .nth(1)
+        .and_then(|rest| rest.split('"').next());
+    (name.unwrap_or("").to_owned(), answer.trim().to_owned())
+}
+
+fn first(text: &str, name: &str) -> String {
+    elements(text, name).next().unwrap_or("").trim().to_owned()
+}
+
+fn elements<'a>(text: &'a str, name: &str) -> impl Iterator<Item = &'a str> {
+    let (open, close) = (format!("<{name}"), format!("</{name}>"));
+    let mut rest = text;
+    std::iter::from_fn(move || {
+        loop {
+            let at = rest.find(&open)?;
+            let after = &rest[at + open.len()..];
+            if !after.starts_with(['>', ' ']) {
+                rest = after;
+                continue;
+            }
+            let body = &after[after.find('>')? + 1..];
+            let end = body.find(&close)?;
+            rest = &body[end..];
+            return Some(&body[..end]);
+        }
+    })
+}
+
+/// The outline of a `POLYGON` or `MULTIPOLYGON`; none for any other kind.
+pub(super) fn outline(text: &str) -> Option<Outline> {
+    let text = text.trim().to_uppercase();
+    let (polygons, depth) = if let Some(body) = text.strip_prefix("MULTIPOLYGON") {
+        (body.to_owned(), 3)
+    } else {
+        (text.strip_prefix("POLYGON")?.to_owned(), 2)
+    };
+    if polygons.trim() == "EMPTY" {
+        return Some(Outline::default());
+    }
+    let parts = match depth {
+        3 => groups(&polygons).iter().map(|part| polygon(part)).collect(),
+        _ => vec![polygon(&inner(&polygons))],
+    };
+    Some(Outline { parts })
+}
+
+fn polygon(text: &str) -> Polygon {
+    if text.contains("EMPTY") && !text.contains('(') {
+        return Polygon::default();
+    }
+    let mut rings = groups(&format!("({text})"))
+        .into_iter()
+        .map(|ring| corners(&ring));
+    Polygon {
+        outer: rings.next().unwrap_or_default(),
+        holes: rings.collect(),
+    }
+}
+
+fn corners(text: &str) -> Ring {
+    if text.trim() == "EMPTY" {
+        return Ring::default();
+    }
+    let place = |pair: &str| {
+        let mut figures = pair
+            .split_whitespace()
+            .map(|figure| figure.parse().expect("a figure"));
+        Point::new(figures.next().expect("x"), figures.next().expect("y"))
+    };
+    Ring::new(text.split(',').map(place).collect())
+}
+
+fn inner(text: &str) -> String {
+    let text = text.trim();
+    text.strip_prefix('(')
+        .and_then(|text| text.strip_suffix(')'))
+        .unwrap_or(text)
+        .to_owned()
+}
+
+/// The bracketed groups, and the word EMPTY, one level inside a bracket.
+fn groups(text: &str) -> Vec<String> {
+    let (mut groups, mut depth, mut group) = (Vec::new(), 0, String::new());
+    for letter in inner(text).chars().chain([',']) {
+        match letter {
+            '(' => depth += 1,
+            ')' => depth -= 1,
+            _ => {}
+        }
+        if letter == ',' && depth == 0 {
+            groups.push(inner(&group));
+            group.clear();
+        } else {
+            group.push(letter);
+        }
+    }
+    groups
+}
