@@ -5,6 +5,7 @@
 
 mod contradictions;
 mod fault;
+mod hen_walk;
 mod plan;
 mod problem;
 mod replay;
@@ -16,6 +17,7 @@ mod solver;
 pub use contradictions::plainest_stands;
 pub use farm_season::{HenPlace, SeasonPlan, Spell, Stand};
 pub use fault::{FaultCause, ProblemFault};
+pub use hen_walk::{HenDay, HenFacts, HenPlace, HenWalk, HenWalkError, MOST_PLACES, hen_walk};
 pub use plan::Plan;
 pub use problem::{
     DaySpan, FixedDay, MOST_DAYS, MOST_MOBS, MOST_STRIP_DAYS, MOST_STRIPS, Problem, ProblemMob,

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use super::background::ChoosingFor;
 use super::desk::Desk;
 use super::dialogs::{After, Dialog};
-use crate::farm::Farm;
+use crate::farm::{Edit, Farm, GroundId};
 use crate::files;
 use crate::geometry::{GroundFrame, LonLat};
 
@@ -102,7 +102,8 @@ pub fn use_path(desk: &mut Desk, purpose: ChoosingFor, path: &Path) -> Result<()
         ChoosingFor::Import => import_path(desk, &path),
         ChoosingFor::Export => {
             let path = with_ending(path, "geojson");
-            files::export_geojson(desk.farm(), &path).map_err(|error| error.to_string())?;
+            let text = files::export_geojson(desk.farm());
+            files::write_safely(&path, text.as_bytes()).map_err(|error| error.to_string())?;
             desk.tell(format!("Handed out to {}", path.display()));
             Ok(())
         }
@@ -119,46 +120,42 @@ fn open_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
 }
 
 fn import_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
-    let imported = files::import_geojson_file(path, desk.today).map_err(|error| error.to_string())?;
+    let text = files::read_text(path).map_err(|error| error.to_string())?;
+    let name = path.display().to_string();
     if desk.farm().ground.is_empty() {
-        let notes = imported.notes.join(" ");
+        let imported = files::import_geojson(&text, &name, desk.today).map_err(|error| error.to_string())?;
         let count = imported.farm.ground.len();
-        let units = desk.farm().clone();
-        let farm = Farm { name: units.name, note: units.note, season: units.season, sward: units.sward, ..imported.farm };
+        let open = desk.farm().clone();
+        let farm = Farm { name: open.name, note: open.note, season: open.season, sward: open.sward, ..imported.farm };
         desk.put_on(farm, None);
         desk.history.mark_unsaved();
-        desk.tell(format!("{count} things brought in. {notes}"));
+        desk.tell(format!("{count} things brought in. {}", imported.notes.join(" ")));
         return Ok(());
     }
-    add_imported(desk, imported)
+    let imported = files::import_geojson_onto(&text, &name, desk.farm().frame).map_err(|error| error.to_string())?;
+    add_imported(desk, imported);
+    Ok(())
 }
 
-/// Puts imported ground beside what is there, in the frame of the open farm.
-fn add_imported(desk: &mut Desk, imported: files::Imported) -> Result<(), String> {
-    let (from, to) = (imported.farm.frame, desk.farm().frame);
-    let mut next = desk.farm().next_id;
-    let mut edits = Vec::new();
-    let mut new_id = std::collections::BTreeMap::new();
-    for id in imported.farm.ground.keys() {
-        new_id.insert(*id, crate::farm::GroundId(next));
-        next += 1;
-    }
-    for (id, ground) in &imported.farm.ground {
-        let mut ground = ground.clone();
-        ground.shape = ground.shape.map_corners(|corner| {
-            to.point_from_lonlat(from.lonlat_from_point(corner)).unwrap_or(corner)
-        });
-        ground.within = ground.within.and_then(|ley| new_id.get(&ley).copied());
-        if let Some(id) = new_id.get(id) {
-            edits.push(crate::farm::Edit::add_ground(*id, ground));
-        }
-    }
-    let count = edits.len();
+/// Puts imported ground beside what is there, in one step.
+fn add_imported(desk: &mut Desk, imported: files::ImportedGround) {
+    let first = desk.farm().next_id;
+    let id_of = |place: usize| GroundId(first.saturating_add(u32::try_from(place).unwrap_or(u32::MAX)));
+    let count = imported.pieces.len();
+    let edits = imported
+        .pieces
+        .into_iter()
+        .enumerate()
+        .map(|(place, piece)| {
+            let mut ground = piece.ground;
+            ground.within = piece.strip_of.map(id_of);
+            Edit::add_ground(id_of(place), ground)
+        })
+        .collect();
     desk.commit(&format!("Import {count} things"), edits);
-    desk.selected = new_id.values().copied().filter(|id| desk.farm().ground.contains_key(id)).collect();
+    desk.selected = (0..count).map(id_of).filter(|id| desk.farm().ground.contains_key(id)).collect();
     desk.wants_fit = true;
     desk.tell(format!("{count} things brought in. {}", imported.notes.join(" ")));
-    Ok(())
 }
 
 /// Saves; whether it worked. What went wrong is in the notice.

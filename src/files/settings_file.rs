@@ -2,12 +2,12 @@
 //!
 //! Unknown or broken content is no trouble: the caller takes the usual settings. Knows no window.
 
-use std::io;
 use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 
-use super::safe_write::write_whole;
+use super::FileError;
+use super::safe_write::write_safely;
 
 /// The settings as they are written.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -36,10 +36,14 @@ pub fn read_settings(path: &Path) -> Option<SavedSettings> {
 ///
 /// # Errors
 /// Whatever the disk says.
-pub fn write_settings(settings: &SavedSettings, path: &Path) -> io::Result<()> {
+pub fn write_settings(settings: &SavedSettings, path: &Path) -> Result<(), FileError> {
+    let told = |cause: String| {
+        FileError::new(&path.display().to_string(), &cause, "check that the folder can be written to")
+    };
     if let Some(folder) = path.parent() {
-        std::fs::create_dir_all(folder)?;
+        std::fs::create_dir_all(folder).map_err(|error| told(error.to_string()))?;
     }
-    let text = ron::ser::to_string_pretty(settings, ron::ser::PrettyConfig::default()).map_err(io::Error::other)?;
-    write_whole(path, text.as_bytes())
+    let text = ron::ser::to_string_pretty(settings, ron::ser::PrettyConfig::default())
+        .map_err(|error| told(error.to_string()))?;
+    write_safely(path, text.as_bytes())
 }

@@ -1,0 +1,8 @@
+//! From the farm to its moves: the hens' walk, the grazier's sums, the planning problem of a layout.
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a test may stop the run, and says why"
+)]
+
+mod hen_walk;
