@@ -12,6 +12,8 @@
 //! | 1 | [`geometry`] | frame, rings, measures, cutting, validity |
 //! | 0 | [`quantity`] | civil days, lengths, areas; parsing and wording |
 
+#[cfg(feature = "window")]
+pub mod app;
 pub mod farm;
 pub mod files;
 pub mod geometry;

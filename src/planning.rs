@@ -4,20 +4,23 @@
 //! Masses are kilograms of dry matter (per hectare for cover), areas hectares, distances metres, times days.
 
 mod contradictions;
+mod farm_season;
 mod fault;
+mod from_farm;
 mod hen_walk;
+mod live;
 mod plan;
 mod problem;
 mod replay;
 mod rules;
-mod farm_season;
 mod season;
 mod solver;
 
 pub use contradictions::plainest_stands;
-pub use farm_season::{HenPlace, SeasonPlan, Spell, Stand};
+pub use farm_season::{SeasonPlan, Spell, Stand};
 pub use fault::{FaultCause, ProblemFault};
 pub use hen_walk::{HenDay, HenFacts, HenPlace, HenWalk, HenWalkError, MOST_PLACES, hen_walk};
+pub use live::{SeasonError, live_season, live_season_of};
 pub use plan::Plan;
 pub use problem::{
     DaySpan, FixedDay, MOST_DAYS, MOST_MOBS, MOST_STRIP_DAYS, MOST_STRIPS, Problem, ProblemMob,

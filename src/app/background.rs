@@ -71,12 +71,17 @@ impl Planner {
     }
 
     fn start(&self, farm: Farm, ctx: egui::Context) {
-        let (question, newest, sender) = (self.asked, Arc::clone(&self.newest), self.answers.0.clone());
+        let (question, newest, sender) =
+            (self.asked, Arc::clone(&self.newest), self.answers.0.clone());
         std::thread::spawn(move || {
             let is_stale = || newest.load(Ordering::Relaxed) != question;
             let tell = |plan: Result<SeasonPlan, String>, is_last: bool| {
                 // A closed channel means that the window is gone.
-                drop(sender.send(Answer { question, plan, is_last }));
+                drop(sender.send(Answer {
+                    question,
+                    plan,
+                    is_last,
+                }));
                 ctx.request_repaint();
             };
             let found = live_season(&farm, &mut |better| {
@@ -122,7 +127,9 @@ impl FileChooser {
         let (ctx, name) = (ctx.clone(), name.to_owned());
         std::thread::spawn(move || {
             let dialog = match purpose {
-                ChoosingFor::Open | ChoosingFor::SaveAs => rfd::FileDialog::new().add_filter("Farm", &["ron"]),
+                ChoosingFor::Open | ChoosingFor::SaveAs => {
+                    rfd::FileDialog::new().add_filter("Farm", &["ron"])
+                }
                 ChoosingFor::Import | ChoosingFor::Export => {
                     rfd::FileDialog::new().add_filter("GeoJSON", &["geojson", "json"])
                 }

@@ -131,40 +131,116 @@ impl Command {
     /// Words, tip and key.
     pub const fn facts(self) -> CommandFacts {
         match self {
-            Self::Pick => facts("Pick", "Select, move and reshape what is on the map", Some((PLAIN, Key::V))),
-            Self::Outline => facts("Outline", "Draw a piece of ground corner by corner", Some((PLAIN, Key::O))),
-            Self::Line => facts("Line", "Draw a fence, hedge, track or tree line", Some((PLAIN, Key::L))),
-            Self::Square => facts("Square", "Draw a rectangle: one side, then how wide", Some((PLAIN, Key::R))),
+            Self::Pick => facts(
+                "Pick",
+                "Select, move and reshape what is on the map",
+                Some((PLAIN, Key::V)),
+            ),
+            Self::Outline => facts(
+                "Outline",
+                "Draw a piece of ground corner by corner",
+                Some((PLAIN, Key::O)),
+            ),
+            Self::Line => facts(
+                "Line",
+                "Draw a fence, hedge, track or tree line",
+                Some((PLAIN, Key::L)),
+            ),
+            Self::Square => facts(
+                "Square",
+                "Draw a rectangle: one side, then how wide",
+                Some((PLAIN, Key::R)),
+            ),
             Self::Place => facts("Place", "Put down a trough or gate", Some((PLAIN, Key::P))),
-            Self::Split => facts("Cut", "Cut ground in two along a line", Some((PLAIN, Key::C))),
-            Self::Strips => facts("Strips", "Cut a ley into strips of equal area", Some((PLAIN, Key::S))),
-            Self::Ruler => facts("Ruler", "Measure; nothing is left on the map", Some((PLAIN, Key::M))),
+            Self::Split => facts(
+                "Cut",
+                "Cut ground in two along a line",
+                Some((PLAIN, Key::C)),
+            ),
+            Self::Strips => facts(
+                "Strips",
+                "Cut a ley into strips of equal area",
+                Some((PLAIN, Key::S)),
+            ),
+            Self::Ruler => facts(
+                "Ruler",
+                "Measure; nothing is left on the map",
+                Some((PLAIN, Key::M)),
+            ),
             Self::Undo => facts("Undo", "Take the last step back", Some((CTRL, Key::Z))),
             Self::Redo => facts("Redo", "Make the step again", Some((CTRL_SHIFT, Key::Z))),
-            Self::Delete => facts("Delete", "Remove what is selected", Some((PLAIN, Key::Delete))),
-            Self::FitAll => facts("Show the whole farm", "Fit the map to everything drawn", Some((PLAIN, Key::F))),
-            Self::FitSelected => {
-                facts("Show what is selected", "Fit the map to what is selected", Some((SHIFT, Key::F)))
-            }
-            Self::ZoomIn => facts("Closer", "Go closer to the ground", Some((PLAIN, Key::Plus))),
+            Self::Delete => facts(
+                "Delete",
+                "Remove what is selected",
+                Some((PLAIN, Key::Delete)),
+            ),
+            Self::FitAll => facts(
+                "Show the whole farm",
+                "Fit the map to everything drawn",
+                Some((PLAIN, Key::F)),
+            ),
+            Self::FitSelected => facts(
+                "Show what is selected",
+                "Fit the map to what is selected",
+                Some((SHIFT, Key::F)),
+            ),
+            Self::ZoomIn => facts(
+                "Closer",
+                "Go closer to the ground",
+                Some((PLAIN, Key::Plus)),
+            ),
             Self::ZoomOut => facts("Wider", "See more ground", Some((PLAIN, Key::Minus))),
-            Self::DayBefore => facts("The day before", "Go one day back", Some((PLAIN, Key::Comma))),
+            Self::DayBefore => facts(
+                "The day before",
+                "Go one day back",
+                Some((PLAIN, Key::Comma)),
+            ),
             Self::DayAfter => facts("The day after", "Go one day on", Some((PLAIN, Key::Period))),
             Self::Today => facts("Today", "Go to today", Some((PLAIN, Key::T))),
-            Self::FixHere => {
-                facts("Fix this day here", "The flock stands here on this day, whatever else changes", None)
-            }
-            Self::LogDone => facts("Log as done", "It was lived as planned, up to this day", None),
-            Self::Unfix => facts("Free this day", "Let the planner choose this day again", None),
+            Self::FixHere => facts(
+                "Fix this day here",
+                "The flock stands here on this day, whatever else changes",
+                None,
+            ),
+            Self::LogDone => facts(
+                "Log as done",
+                "It was lived as planned, up to this day",
+                None,
+            ),
+            Self::Unfix => facts(
+                "Free this day",
+                "Let the planner choose this day again",
+                None,
+            ),
             Self::Find => facts("Find or do …", "Type what you want", Some((CTRL, Key::K))),
             Self::New => facts("New farm …", "Begin an empty farm", Some((CTRL, Key::N))),
             Self::Open => facts("Open …", "Open a farm", Some((CTRL, Key::O))),
             Self::Save => facts("Save", "Save the farm", Some((CTRL, Key::S))),
-            Self::SaveAs => facts("Save as …", "Save the farm under another name", Some((CTRL_SHIFT, Key::S))),
-            Self::Import => facts("Import …", "Bring outlines in from a GeoJSON file", Some((CTRL, Key::I))),
-            Self::Export => facts("Export …", "Hand outlines out as a GeoJSON file", Some((CTRL, Key::E))),
-            Self::Units => facts("Hectares or acres", "Change between metres and yards", Some((PLAIN, Key::U))),
-            Self::Light => facts("Light or dark", "Change between day and night colours", Some((PLAIN, Key::D))),
+            Self::SaveAs => facts(
+                "Save as …",
+                "Save the farm under another name",
+                Some((CTRL_SHIFT, Key::S)),
+            ),
+            Self::Import => facts(
+                "Import …",
+                "Bring outlines in from a GeoJSON file",
+                Some((CTRL, Key::I)),
+            ),
+            Self::Export => facts(
+                "Export …",
+                "Hand outlines out as a GeoJSON file",
+                Some((CTRL, Key::E)),
+            ),
+            Self::Units => facts(
+                "Hectares or acres",
+                "Change between metres and yards",
+                Some((PLAIN, Key::U)),
+            ),
+            Self::Light => facts(
+                "Light or dark",
+                "Change between day and night colours",
+                Some((PLAIN, Key::D)),
+            ),
             Self::Keys => facts("Sheet of keys", "Show every key", Some((PLAIN, Key::F1))),
             Self::Close => facts("Close", "Close the window", Some((CTRL, Key::Q))),
         }
@@ -176,7 +252,9 @@ impl Command {
             Self::Undo => desk.history.undo_label().is_some(),
             Self::Redo => desk.history.redo_label().is_some(),
             Self::Delete | Self::FitSelected => !desk.selected.is_empty(),
-            Self::Strips => desk.selected_one().is_some_and(|(_, ground)| ground.outline().is_some()),
+            Self::Strips => desk
+                .selected_one()
+                .is_some_and(|(_, ground)| ground.outline().is_some()),
             Self::FixHere => super::season_acts::fix_here(desk).is_some(),
             Self::LogDone => super::season_acts::log_done(desk).is_some(),
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
@@ -198,7 +276,11 @@ impl Command {
     }
 }
 
-const fn facts(text: &'static str, tip: &'static str, key: Option<(Modifiers, Key)>) -> CommandFacts {
+const fn facts(
+    text: &'static str,
+    tip: &'static str,
+    key: Option<(Modifiers, Key)>,
+) -> CommandFacts {
     let key = match key {
         Some((modifiers, key)) => Some(KeyboardShortcut::new(modifiers, key)),
         None => None,

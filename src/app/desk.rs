@@ -12,7 +12,9 @@ use super::finder::Finder;
 use super::map::{GroundView, MapCache};
 use super::settings::Settings;
 use super::tools::{Scene, Tool};
-use crate::farm::{Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Touched, measure_ground};
+use crate::farm::{
+    Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Touched, measure_ground,
+};
 use crate::geometry::Point;
 use crate::planning::SeasonPlan;
 use crate::quantity::{Day, UnitSystem};
@@ -131,7 +133,10 @@ impl Desk {
         self.dialog = None;
         self.filter.clear();
         self.map_cache = MapCache::default();
-        let all = Touched { ground: self.farm().ground.keys().copied().collect(), season: true };
+        let all = Touched {
+            ground: self.farm().ground.keys().copied().collect(),
+            season: true,
+        };
         self.measures.clear();
         self.renew(&all);
     }
@@ -149,7 +154,9 @@ impl Desk {
 
     /// Changes one piece of ground in one step.
     pub fn change_ground(&mut self, id: GroundId, label: &str, change: impl FnOnce(&mut Ground)) {
-        let Some(old) = self.farm().ground.get(&id).cloned() else { return };
+        let Some(old) = self.farm().ground.get(&id).cloned() else {
+            return;
+        };
         let mut new = old.clone();
         change(&mut new);
         self.commit(label, vec![Edit::change_ground(id, &old, new)]);
@@ -179,8 +186,12 @@ impl Desk {
 
     fn show_touched(&mut self, touched: &Touched) {
         self.renew(touched);
-        let still_there: BTreeSet<GroundId> =
-            touched.ground.iter().copied().filter(|id| self.farm().ground.contains_key(id)).collect();
+        let still_there: BTreeSet<GroundId> = touched
+            .ground
+            .iter()
+            .copied()
+            .filter(|id| self.farm().ground.contains_key(id))
+            .collect();
         if !touched.ground.is_empty() {
             self.selected = still_there;
         }
@@ -188,12 +199,18 @@ impl Desk {
 
     /// Says something to the person.
     pub fn tell(&mut self, text: String) {
-        self.notice = Some(Notice { text, is_trouble: false });
+        self.notice = Some(Notice {
+            text,
+            is_trouble: false,
+        });
     }
 
     /// Says that something went wrong.
     pub fn tell_trouble(&mut self, text: String) {
-        self.notice = Some(Notice { text, is_trouble: true });
+        self.notice = Some(Notice {
+            text,
+            is_trouble: true,
+        });
     }
 
     /// Selects one thing.

@@ -64,23 +64,37 @@ impl Dialog {
 
     /// A new farm.
     pub fn new_farm() -> Self {
-        Self::NewFarm { name: "New farm".to_owned(), place: "52.0, 0.0".to_owned(), trouble: None }
+        Self::NewFarm {
+            name: "New farm".to_owned(),
+            place: "52.0, 0.0".to_owned(),
+            trouble: None,
+        }
     }
 }
 
 /// Shows the question on screen, if there is one.
 pub fn dialog_ui(ui: &mut Ui, desk: &mut Desk) {
-    let Some(mut dialog) = desk.dialog.take() else { return };
+    let Some(mut dialog) = desk.dialog.take() else {
+        return;
+    };
     let ctx = ui.ctx().clone();
     let mut stays = true;
-    let shown = Modal::new(egui::Id::new("question")).show(&ctx, |ui| {
+    let shown = Modal::new(egui::Id::unique("question")).show(&ctx, |ui| {
         ui.set_width(440.0);
         ui.spacing_mut().item_spacing.y = 8.0;
         match &mut dialog {
-            Dialog::Path { purpose, typed, trouble } => stays = path_ui(ui, desk, *purpose, typed, trouble),
+            Dialog::Path {
+                purpose,
+                typed,
+                trouble,
+            } => stays = path_ui(ui, desk, *purpose, typed, trouble),
             Dialog::Unsaved { after } => stays = unsaved_ui(ui, desk, after),
             Dialog::Strips(form) => stays = strips_dialog::strips_ui(ui, desk, form),
-            Dialog::NewFarm { name, place, trouble } => stays = new_farm_ui(ui, desk, name, place, trouble),
+            Dialog::NewFarm {
+                name,
+                place,
+                trouble,
+            } => stays = new_farm_ui(ui, desk, name, place, trouble),
             Dialog::Keys => stays = keys_ui(ui),
         }
     });
@@ -101,8 +115,14 @@ pub fn heading(ui: &mut Ui, text: &str) {
 /// A button that carries the act.
 pub fn main_button(ui: &mut Ui, text: &str) -> egui::Response {
     use crate::sheets::palette::Ink;
-    let words = RichText::new(text).font(theme::sans_bold(theme::BODY)).color(theme::ink(ui, Ink::OnAct));
-    ui.add(egui::Button::new(words).fill(theme::ink(ui, Ink::Act)).stroke(egui::Stroke::NONE))
+    let words = RichText::new(text)
+        .font(theme::sans_bold(theme::BODY))
+        .color(theme::ink(ui, Ink::OnAct));
+    ui.add(
+        egui::Button::new(words)
+            .fill(theme::ink(ui, Ink::Act))
+            .stroke(egui::Stroke::NONE),
+    )
 }
 
 /// A sentence of trouble.
@@ -127,16 +147,26 @@ fn path_ui(
     };
     heading(ui, title);
     let label = ui.label("Path of the file");
-    let field = ui.add(egui::TextEdit::singleline(typed).desired_width(f32::INFINITY).hint_text("folder/farm.ron"));
+    let field = ui.add(
+        egui::TextEdit::singleline(typed)
+            .desired_width(f32::INFINITY)
+            .hint_text("folder/farm.ron"),
+    );
     let field = field.labelled_by(label.id);
-    if !field.has_focus() && !desk.chooser.is_open() && ui.memory(|memory| memory.focused().is_none()) {
+    if !field.has_focus()
+        && !desk.chooser.is_open()
+        && ui.memory(|memory| memory.focused().is_none())
+    {
         field.request_focus();
     }
     trouble_ui(ui, trouble.as_deref());
     if purpose == ChoosingFor::Open && !desk.settings.recent.is_empty() {
         ui.label(RichText::new("Opened last").font(theme::serif_bold(theme::BODY)));
         for path in desk.settings.recent.clone() {
-            let name = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+            let name = path
+                .file_stem()
+                .map(|stem| stem.to_string_lossy().into_owned())
+                .unwrap_or_default();
             let row = ui.button(name).on_hover_text(path.display().to_string());
             if row.clicked() {
                 typed.clear();
@@ -152,10 +182,16 @@ fn path_ui(
         if (pressed || enter) && !typed.trim().is_empty() {
             stays = !try_path(desk, purpose, typed, trouble);
         }
-        let choose = ui.add_enabled(!desk.chooser.is_open(), egui::Button::new("Choose in folders …"));
+        let choose = ui.add_enabled(
+            !desk.chooser.is_open(),
+            egui::Button::new("Choose in folders …"),
+        );
         if choose.clicked() {
-            let name = std::path::Path::new(typed.as_str()).file_name().map(|n| n.to_string_lossy().into_owned());
-            desk.chooser.open(purpose, &name.unwrap_or_default(), ui.ctx());
+            let name = std::path::Path::new(typed.as_str())
+                .file_name()
+                .map(|n| n.to_string_lossy().into_owned());
+            desk.chooser
+                .open(purpose, &name.unwrap_or_default(), ui.ctx());
         }
         if ui.button("Cancel").clicked() {
             stays = false;
@@ -164,7 +200,12 @@ fn path_ui(
     stays
 }
 
-fn try_path(desk: &mut Desk, purpose: ChoosingFor, typed: &str, trouble: &mut Option<String>) -> bool {
+fn try_path(
+    desk: &mut Desk,
+    purpose: ChoosingFor,
+    typed: &str,
+    trouble: &mut Option<String>,
+) -> bool {
     match file_acts::use_path(desk, purpose, std::path::Path::new(typed.trim())) {
         Ok(()) => true,
         Err(text) => {
@@ -176,7 +217,10 @@ fn try_path(desk: &mut Desk, purpose: ChoosingFor, typed: &str, trouble: &mut Op
 
 fn unsaved_ui(ui: &mut Ui, desk: &mut Desk, after: &After) -> bool {
     heading(ui, "The farm is not saved");
-    ui.label(format!("{} has changes that are not on disk yet.", desk.farm().name));
+    ui.label(format!(
+        "{} has changes that are not on disk yet.",
+        desk.farm().name
+    ));
     let mut stays = true;
     ui.horizontal(|ui| {
         if main_button(ui, "Save first").clicked() {
@@ -210,10 +254,15 @@ fn new_farm_ui(
 ) -> bool {
     heading(ui, "A new farm");
     let label = ui.label("Name");
-    ui.add(egui::TextEdit::singleline(name).desired_width(f32::INFINITY)).labelled_by(label.id);
+    ui.add(egui::TextEdit::singleline(name).desired_width(f32::INFINITY))
+        .labelled_by(label.id);
     let label = ui.label("Where it lies: degrees north, degrees east");
-    ui.add(egui::TextEdit::singleline(place).desired_width(f32::INFINITY)).labelled_by(label.id);
-    ui.label(RichText::new("As a phone shows it, such as 52.1234, -1.2345. West and south are below 0.").weak());
+    ui.add(egui::TextEdit::singleline(place).desired_width(f32::INFINITY))
+        .labelled_by(label.id);
+    ui.label(
+        RichText::new("As a phone shows it, such as 52.1234, -1.2345. West and south are below 0.")
+            .weak(),
+    );
     trouble_ui(ui, trouble.as_deref());
     let mut stays = true;
     ui.horizontal(|ui| {
@@ -234,7 +283,10 @@ fn begun(desk: &mut Desk, name: &str, place: &str) -> Result<(), String> {
     let figures: Vec<f64> = place
         .split([',', ';', ' '])
         .filter(|part| !part.is_empty())
-        .map(|part| part.parse::<f64>().map_err(|_| format!("\"{part}\" is not a number of degrees")))
+        .map(|part| {
+            part.parse::<f64>()
+                .map_err(|_| format!("\"{part}\" is not a number of degrees"))
+        })
         .collect::<Result<_, _>>()?;
     match figures.as_slice() {
         [lat_deg, lon_deg] => file_acts::begin_farm(desk, name.trim(), *lat_deg, *lon_deg),
@@ -244,27 +296,35 @@ fn begun(desk: &mut Desk, name: &str, place: &str) -> Result<(), String> {
 
 fn keys_ui(ui: &mut Ui) -> bool {
     heading(ui, "Keys");
-    egui::ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
-        egui::Grid::new("keys").num_columns(2).spacing([24.0, 4.0]).show(ui, |ui| {
-            for command in Command::ALL {
-                let facts = command.facts();
-                if let Some(key) = facts.key {
-                    ui.label(RichText::new(ui.ctx().format_shortcut(&key)).font(theme::sans_bold(theme::BODY)));
-                    ui.label(facts.tip);
-                    ui.end_row();
-                }
-            }
-            for (key, tip) in [
-                ("Enter", "Close the outline, end the line"),
-                ("Backspace", "Take the last corner back"),
-                ("Escape", "Drop what is being drawn; select nothing"),
-                ("Space and drag", "Pan the map with any tool"),
-            ] {
-                ui.label(RichText::new(key).font(theme::sans_bold(theme::BODY)));
-                ui.label(tip);
-                ui.end_row();
-            }
+    egui::ScrollArea::vertical()
+        .max_height(420.0)
+        .show(ui, |ui| {
+            egui::Grid::new("keys")
+                .num_columns(2)
+                .spacing([24.0, 4.0])
+                .show(ui, |ui| {
+                    for command in Command::ALL {
+                        let facts = command.facts();
+                        if let Some(key) = facts.key {
+                            ui.label(
+                                RichText::new(ui.ctx().format_shortcut(&key))
+                                    .font(theme::sans_bold(theme::BODY)),
+                            );
+                            ui.label(facts.tip);
+                            ui.end_row();
+                        }
+                    }
+                    for (key, tip) in [
+                        ("Enter", "Close the outline, end the line"),
+                        ("Backspace", "Take the last corner back"),
+                        ("Escape", "Drop what is being drawn; select nothing"),
+                        ("Space and drag", "Pan the map with any tool"),
+                    ] {
+                        ui.label(RichText::new(key).font(theme::sans_bold(theme::BODY)));
+                        ui.label(tip);
+                        ui.end_row();
+                    }
+                });
         });
-    });
     !main_button(ui, "Close").clicked()
 }

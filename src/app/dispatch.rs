@@ -10,7 +10,9 @@ use super::finder::Finder;
 use super::map::{feed, fit_all};
 use super::season_acts;
 use super::settings::LightChoice;
-use super::tools::{DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, Ruler, Split, Tool};
+use super::tools::{
+    DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, Ruler, Split, Tool,
+};
 use crate::farm::Kind;
 use crate::quantity::UnitSystem;
 

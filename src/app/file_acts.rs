@@ -32,7 +32,9 @@ pub fn ask_new(desk: &mut Desk) {
 /// Closes the window, after a question where work is unsaved.
 pub fn ask_close(desk: &mut Desk) {
     if desk.history.is_unsaved() {
-        desk.dialog = Some(Dialog::Unsaved { after: After::Close });
+        desk.dialog = Some(Dialog::Unsaved {
+            after: After::Close,
+        });
     } else {
         desk.may_close = true;
         desk.wants_close = true;
@@ -67,13 +69,27 @@ pub fn save(desk: &mut Desk, ctx: &egui::Context) {
 /// The typed path is always there; the desktop's chooser opens from a button beside it.
 fn begin_path(desk: &mut Desk, _ctx: &egui::Context, purpose: ChoosingFor) {
     let stem = file_stem(&desk.farm().name);
-    let here = desk.path.as_ref().and_then(|path| path.parent().map(Path::to_path_buf)).unwrap_or_default();
+    let here = desk
+        .path
+        .as_ref()
+        .and_then(|path| path.parent().map(Path::to_path_buf))
+        .unwrap_or_default();
     let typed = match purpose {
         ChoosingFor::Open | ChoosingFor::Import => String::new(),
-        ChoosingFor::SaveAs => here.join(format!("{stem}.ron")).to_string_lossy().into_owned(),
-        ChoosingFor::Export => here.join(format!("{stem}.geojson")).to_string_lossy().into_owned(),
+        ChoosingFor::SaveAs => here
+            .join(format!("{stem}.ron"))
+            .to_string_lossy()
+            .into_owned(),
+        ChoosingFor::Export => here
+            .join(format!("{stem}.geojson"))
+            .to_string_lossy()
+            .into_owned(),
     };
-    desk.dialog = Some(Dialog::Path { purpose, typed, trouble: None });
+    desk.dialog = Some(Dialog::Path {
+        purpose,
+        typed,
+        trouble: None,
+    });
 }
 
 /// A file name made of a farm's name.
@@ -83,8 +99,16 @@ pub fn file_stem(name: &str) -> String {
         .chars()
         .map(|c| if c.is_alphanumeric() { c } else { '-' })
         .collect();
-    let stem = plain.split('-').filter(|part| !part.is_empty()).collect::<Vec<_>>().join("-");
-    if stem.is_empty() { "farm".to_owned() } else { stem }
+    let stem = plain
+        .split('-')
+        .filter(|part| !part.is_empty())
+        .collect::<Vec<_>>()
+        .join("-");
+    if stem.is_empty() {
+        "farm".to_owned()
+    } else {
+        stem
+    }
 }
 
 /// Does what a chosen path is for; the trouble in a sentence where it fails.
@@ -97,7 +121,11 @@ pub fn use_path(desk: &mut Desk, purpose: ChoosingFor, path: &Path) -> Result<()
         ChoosingFor::Open => open_path(desk, &path),
         ChoosingFor::SaveAs => {
             let path = with_ending(path, "ron");
-            if save_to(desk, &path) { Ok(()) } else { Err(desk.notice.take().map(|n| n.text).unwrap_or_default()) }
+            if save_to(desk, &path) {
+                Ok(())
+            } else {
+                Err(desk.notice.take().map(|n| n.text).unwrap_or_default())
+            }
         }
         ChoosingFor::Import => import_path(desk, &path),
         ChoosingFor::Export => {
@@ -123,16 +151,27 @@ fn import_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
     let text = files::read_text(path).map_err(|error| error.to_string())?;
     let name = path.display().to_string();
     if desk.farm().ground.is_empty() {
-        let imported = files::import_geojson(&text, &name, desk.today).map_err(|error| error.to_string())?;
+        let imported =
+            files::import_geojson(&text, &name, desk.today).map_err(|error| error.to_string())?;
         let count = imported.farm.ground.len();
         let open = desk.farm().clone();
-        let farm = Farm { name: open.name, note: open.note, season: open.season, sward: open.sward, ..imported.farm };
+        let farm = Farm {
+            name: open.name,
+            note: open.note,
+            season: open.season,
+            sward: open.sward,
+            ..imported.farm
+        };
         desk.put_on(farm, None);
         desk.history.mark_unsaved();
-        desk.tell(format!("{count} things brought in. {}", imported.notes.join(" ")));
+        desk.tell(format!(
+            "{count} things brought in. {}",
+            imported.notes.join(" ")
+        ));
         return Ok(());
     }
-    let imported = files::import_geojson_onto(&text, &name, desk.farm().frame).map_err(|error| error.to_string())?;
+    let imported = files::import_geojson_onto(&text, &name, desk.farm().frame)
+        .map_err(|error| error.to_string())?;
     add_imported(desk, imported);
     Ok(())
 }
@@ -140,7 +179,8 @@ fn import_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
 /// Puts imported ground beside what is there, in one step.
 fn add_imported(desk: &mut Desk, imported: files::ImportedGround) {
     let first = desk.farm().next_id;
-    let id_of = |place: usize| GroundId(first.saturating_add(u32::try_from(place).unwrap_or(u32::MAX)));
+    let id_of =
+        |place: usize| GroundId(first.saturating_add(u32::try_from(place).unwrap_or(u32::MAX)));
     let count = imported.pieces.len();
     let edits = imported
         .pieces
@@ -153,9 +193,15 @@ fn add_imported(desk: &mut Desk, imported: files::ImportedGround) {
         })
         .collect();
     desk.commit(&format!("Import {count} things"), edits);
-    desk.selected = (0..count).map(id_of).filter(|id| desk.farm().ground.contains_key(id)).collect();
+    desk.selected = (0..count)
+        .map(id_of)
+        .filter(|id| desk.farm().ground.contains_key(id))
+        .collect();
     desk.wants_fit = true;
-    desk.tell(format!("{count} things brought in. {}", imported.notes.join(" ")));
+    desk.tell(format!(
+        "{count} things brought in. {}",
+        imported.notes.join(" ")
+    ));
 }
 
 /// Saves; whether it worked. What went wrong is in the notice.
@@ -195,7 +241,9 @@ pub fn go_on(desk: &mut Desk, after: After, ctx: &egui::Context) {
 /// Opens a farm that was dropped on the window or picked from the recent ones.
 pub fn ask_open_this(desk: &mut Desk, path: PathBuf) {
     if desk.history.is_unsaved() {
-        desk.dialog = Some(Dialog::Unsaved { after: After::OpenThis(path) });
+        desk.dialog = Some(Dialog::Unsaved {
+            after: After::OpenThis(path),
+        });
     } else if let Err(trouble) = open_path(desk, &path) {
         desk.tell_trouble(trouble);
     }
@@ -206,7 +254,8 @@ pub fn ask_open_this(desk: &mut Desk, path: PathBuf) {
 /// # Errors
 /// Where the place typed is none.
 pub fn begin_farm(desk: &mut Desk, name: &str, lat_deg: f64, lon_deg: f64) -> Result<(), String> {
-    let frame = GroundFrame::new(LonLat::new(lon_deg, lat_deg)).map_err(|error| error.to_string())?;
+    let frame =
+        GroundFrame::new(LonLat::new(lon_deg, lat_deg)).map_err(|error| error.to_string())?;
     let farm = Farm::new(name, frame, desk.today);
     desk.put_on(farm, None);
     desk.history.mark_unsaved();
@@ -215,7 +264,11 @@ pub fn begin_farm(desk: &mut Desk, name: &str, lat_deg: f64, lon_deg: f64) -> Re
 }
 
 fn with_ending(path: PathBuf, ending: &str) -> PathBuf {
-    if path.extension().is_some() { path } else { path.with_extension(ending) }
+    if path.extension().is_some() {
+        path
+    } else {
+        path.with_extension(ending)
+    }
 }
 
 /// `~/farm.ron` as people type it.

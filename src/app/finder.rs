@@ -48,17 +48,30 @@ pub fn finder_rows(desk: &Desk, typed: &str) -> Vec<FinderRow> {
     let wanted = typed.trim().to_lowercase();
     let mut rows: Vec<(usize, FinderRow)> = Vec::new();
     if let Some(day) = Day::parse_typed(&wanted, desk.day) {
-        let row = FinderRow { found: Found::Day(day), text: day.long_text(), more: "go to this day".to_owned() };
+        let row = FinderRow {
+            found: Found::Day(day),
+            text: day.long_text(),
+            more: "go to this day".to_owned(),
+        };
         rows.push((0, row));
     }
     for command in Command::ALL {
         let facts = command.facts();
-        let best = [rank(facts.text, &wanted), rank(facts.tip, &wanted).map(|rank| rank + 3)].into_iter().flatten().min();
+        let best = [
+            rank(facts.text, &wanted),
+            rank(facts.tip, &wanted).map(|rank| rank + 3),
+        ]
+        .into_iter()
+        .flatten()
+        .min();
         if let Some(rank) = best
             && command.is_available(desk)
         {
-            let row =
-                FinderRow { found: Found::Act(command), text: facts.text.to_owned(), more: facts.tip.to_owned() };
+            let row = FinderRow {
+                found: Found::Act(command),
+                text: facts.text.to_owned(),
+                more: facts.tip.to_owned(),
+            };
             rows.push((rank, row));
         }
     }
@@ -75,7 +88,10 @@ pub fn finder_rows(desk: &Desk, typed: &str) -> Vec<FinderRow> {
         }
     }
     rows.sort_by_key(|row| row.0);
-    rows.into_iter().map(|(_, row)| row).take(MOST_ROWS).collect()
+    rows.into_iter()
+        .map(|(_, row)| row)
+        .take(MOST_ROWS)
+        .collect()
 }
 
 /// How well a text answers: 0 whole, 1 from its beginning, 2 from a word's beginning, 3 within; `None` not at all.
@@ -99,7 +115,9 @@ fn rank(text: &str, wanted: &str) -> Option<usize> {
 
 /// Shows the finder, if it is open.
 pub fn finder_ui(ui: &mut Ui, desk: &mut Desk) {
-    let Some(mut finder) = desk.finder.take() else { return };
+    let Some(mut finder) = desk.finder.take() else {
+        return;
+    };
     let ctx = ui.ctx().clone();
     let rows = finder_rows(desk, &finder.typed);
     let mut chosen = None;
@@ -118,19 +136,24 @@ pub fn finder_ui(ui: &mut Ui, desk: &mut Desk) {
         (_, true) => finder.picked.saturating_sub(1),
         _ => finder.picked.min(last),
     };
-    let modal = Modal::new(egui::Id::new("finder")).show(&ctx, |ui| {
+    let modal = Modal::new(egui::Id::unique("finder")).show(&ctx, |ui| {
         ui.set_width(460.0);
         let field = egui::TextEdit::singleline(&mut finder.typed)
             .desired_width(f32::INFINITY)
             .hint_text("split, tunnel, 7 may, a field's name …");
         let response = ui.add(field);
-        response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, "Find or do"));
+        response.widget_info(|| {
+            egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Find or do")
+        });
         if response.changed() {
             finder.picked = 0;
         }
         response.request_focus();
         if rows.is_empty() {
-            ui.label(RichText::new("Nothing answers to that: try an act, a field's name or a day.").weak());
+            ui.label(
+                RichText::new("Nothing answers to that: try an act, a field's name or a day.")
+                    .weak(),
+            );
         }
         for (place, row) in rows.iter().enumerate() {
             if row_ui(ui, row, place == finder.picked) {
@@ -157,7 +180,10 @@ fn row_ui(ui: &mut Ui, row: &FinderRow, is_picked: bool) -> bool {
     if is_picked {
         words = words.font(theme::sans_bold(theme::BODY));
     }
-    ui.add(egui::Button::selectable(is_picked, words).min_size(egui::vec2(ui.available_width(), 27.0))).clicked()
+    ui.add(
+        egui::Button::selectable(is_picked, words).min_size(egui::vec2(ui.available_width(), 27.0)),
+    )
+    .clicked()
 }
 
 fn follow(desk: &mut Desk, found: Found, ctx: &egui::Context) {

@@ -17,25 +17,44 @@ pub fn mob_meant(desk: &Desk) -> Option<MobId> {
         .as_ref()
         .zip(desk.selected_one())
         .and_then(|(plan, (id, _))| plan.mobs_on(id, desk.day).first().copied());
-    on_selected.or_else(|| desk.farm().mobs.iter().find(|(_, mob)| mob.is_here(desk.day)).map(|(id, _)| *id))
+    on_selected.or_else(|| {
+        desk.farm()
+            .mobs
+            .iter()
+            .find(|(_, mob)| mob.is_here(desk.day))
+            .map(|(id, _)| *id)
+    })
 }
 
 /// Settles that the mob stands on the selected ground on the day in view.
 pub fn fix_here(desk: &Desk) -> Option<Act> {
     let (ground_id, ground) = desk.selected_one()?;
     let farm = desk.farm();
-    if !crate::farm::grazed_units(farm).iter().any(|unit| unit.id == ground_id) {
+    if !crate::farm::grazed_units(farm)
+        .iter()
+        .any(|unit| unit.id == ground_id)
+    {
         return None;
     }
     let mob = mob_meant(desk)?;
     let name = &farm.mobs.get(&mob)?.name;
-    let new = FixedPlace { place: Some(ground_id), lived: false };
+    let new = FixedPlace {
+        place: Some(ground_id),
+        lived: false,
+    };
     let old = farm.fixed.get(&(mob, desk.day)).copied();
     if old == Some(new) || old.is_some_and(|fixed| fixed.lived) {
         return None;
     }
     let label = format!("Fix {name} on {} on {}", ground.name, desk.day.short_text());
-    Some((label, vec![Edit::Fixed { key: (mob, desk.day), old, new: Some(new) }]))
+    Some((
+        label,
+        vec![Edit::Fixed {
+            key: (mob, desk.day),
+            old,
+            new: Some(new),
+        }],
+    ))
 }
 
 /// Notes every planned day up to the day in view as lived, for every mob.
@@ -54,7 +73,11 @@ pub fn log_done(desk: &Desk) -> Option<Act> {
             let key = (*mob, plan.day_at(index));
             let old = farm.fixed.get(&key).copied();
             if !old.is_some_and(|fixed| fixed.lived) {
-                edits.push(Edit::Fixed { key, old, new: Some(FixedPlace { place, lived: true }) });
+                edits.push(Edit::Fixed {
+                    key,
+                    old,
+                    new: Some(FixedPlace { place, lived: true }),
+                });
             }
         }
     }
@@ -66,5 +89,12 @@ pub fn unfix(desk: &Desk) -> Option<Act> {
     let mob = mob_meant(desk)?;
     let key = (mob, desk.day);
     let old = desk.farm().fixed.get(&key).copied()?;
-    Some((format!("Free {}", desk.day.short_text()), vec![Edit::Fixed { key, old: Some(old), new: None }]))
+    Some((
+        format!("Free {}", desk.day.short_text()),
+        vec![Edit::Fixed {
+            key,
+            old: Some(old),
+            new: None,
+        }],
+    ))
 }

@@ -48,13 +48,22 @@ impl Settings {
     fn read(path: &Path) -> Self {
         let saved = settings_file::read_settings(path).unwrap_or_default();
         Self {
-            units: if saved.imperial { UnitSystem::Imperial } else { UnitSystem::Metric },
+            units: if saved.imperial {
+                UnitSystem::Imperial
+            } else {
+                UnitSystem::Metric
+            },
             light: match saved.light.as_str() {
                 "day" => LightChoice::Day,
                 "night" => LightChoice::Night,
                 _ => LightChoice::Desktop,
             },
-            recent: saved.recent.into_iter().map(PathBuf::from).take(MOST_RECENT).collect(),
+            recent: saved
+                .recent
+                .into_iter()
+                .map(PathBuf::from)
+                .take(MOST_RECENT)
+                .collect(),
             kept_at: None,
         }
     }
@@ -79,7 +88,11 @@ impl Settings {
                 LightChoice::Night => "night",
             }
             .to_owned(),
-            recent: self.recent.iter().map(|path| path.to_string_lossy().into_owned()).collect(),
+            recent: self
+                .recent
+                .iter()
+                .map(|path| path.to_string_lossy().into_owned())
+                .collect(),
         };
         drop(settings_file::write_settings(&saved, path));
     }

@@ -47,17 +47,29 @@ pub fn run(farm: &Farm, path: Option<&PathBuf>, today: Day) -> Result<(), StartE
     };
     match run_with(eframe::Renderer::Glow, farm, path, today) {
         Ok(()) => Ok(()),
-        Err(error) => Err(StartError::NoRenderer { wgpu, opengl: error.to_string() }),
+        Err(error) => Err(StartError::NoRenderer {
+            wgpu,
+            opengl: error.to_string(),
+        }),
     }
 }
 
-fn run_with(renderer: eframe::Renderer, farm: &Farm, path: Option<&PathBuf>, today: Day) -> eframe::Result {
+fn run_with(
+    renderer: eframe::Renderer,
+    farm: &Farm,
+    path: Option<&PathBuf>,
+    today: Day,
+) -> eframe::Result {
     let viewport = egui::ViewportBuilder::default()
         .with_title("Foldcourse")
         .with_app_id("foldcourse")
         .with_inner_size([1440.0, 900.0])
         .with_min_inner_size([860.0, 560.0]);
-    let options = eframe::NativeOptions { renderer, viewport, ..eframe::NativeOptions::default() };
+    let options = eframe::NativeOptions {
+        renderer,
+        viewport,
+        ..eframe::NativeOptions::default()
+    };
     let (farm, path) = (farm.clone(), path.cloned());
     eframe::run_native(
         "foldcourse",
@@ -67,7 +79,10 @@ fn run_with(renderer: eframe::Renderer, farm: &Farm, path: Option<&PathBuf>, tod
             if let Some(path) = &path {
                 settings.remember(path);
             }
-            Ok(Box::new(Window::new(&creation.egui_ctx, Desk::new(farm, path, today, settings))))
+            Ok(Box::new(Window::new(
+                &creation.egui_ctx,
+                Desk::new(farm, path, today, settings),
+            )))
         }),
     )
 }

@@ -4,7 +4,10 @@
 
 use std::sync::Arc;
 
-use egui::{Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Stroke, TextStyle, Theme, Vec2};
+use egui::{
+    Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Stroke, TextStyle, Theme,
+    Vec2,
+};
 
 use crate::sheets::palette::{Ink, Light};
 
@@ -78,39 +81,60 @@ macro_rules! font_file {
 fn fonts() -> FontDefinitions {
     let mut fonts = FontDefinitions::default();
     // Symbols that the book faces lack come from the toolkit's own fonts, last in line.
-    let fallback = fonts.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
+    let fallback = fonts
+        .families
+        .get(&FontFamily::Proportional)
+        .cloned()
+        .unwrap_or_default();
     let faces: [(&str, FontFamily, [&'static [u8]; 2]); 5] = [
         (
             "sans",
             FontFamily::Proportional,
-            [font_file!("alegreya-sans-500-latin"), font_file!("alegreya-sans-500-latin-ext")],
+            [
+                font_file!("alegreya-sans-500-latin"),
+                font_file!("alegreya-sans-500-latin-ext"),
+            ],
         ),
         (
             "sans-bold",
             FontFamily::Name("sans-bold".into()),
-            [font_file!("alegreya-sans-700-latin"), font_file!("alegreya-sans-700-latin-ext")],
+            [
+                font_file!("alegreya-sans-700-latin"),
+                font_file!("alegreya-sans-700-latin-ext"),
+            ],
         ),
         (
             "serif",
             FontFamily::Name("serif".into()),
-            [font_file!("alegreya-400-latin"), font_file!("alegreya-400-latin-ext")],
+            [
+                font_file!("alegreya-400-latin"),
+                font_file!("alegreya-400-latin-ext"),
+            ],
         ),
         (
             "serif-bold",
             FontFamily::Name("serif-bold".into()),
-            [font_file!("alegreya-700-latin"), font_file!("alegreya-700-latin-ext")],
+            [
+                font_file!("alegreya-700-latin"),
+                font_file!("alegreya-700-latin-ext"),
+            ],
         ),
         (
             "serif-italic",
             FontFamily::Name("serif-italic".into()),
-            [font_file!("alegreya-400i-latin"), font_file!("alegreya-400i-latin-ext")],
+            [
+                font_file!("alegreya-400i-latin"),
+                font_file!("alegreya-400i-latin-ext"),
+            ],
         ),
     ];
     for (name, family, files) in faces {
         let mut line = Vec::new();
         for (file, part) in files.into_iter().zip(["latin", "extended"]) {
             let key = format!("{name}-{part}");
-            fonts.font_data.insert(key.clone(), Arc::new(FontData::from_static(file)));
+            fonts
+                .font_data
+                .insert(key.clone(), Arc::new(FontData::from_static(file)));
             line.push(key);
         }
         line.extend(fallback.iter().cloned());
@@ -142,8 +166,18 @@ fn dress(style: &mut egui::Style, light: Light) {
     visuals.window_stroke = Stroke::new(1.0, of(Ink::Rule));
     visuals.window_corner_radius = CornerRadius::same(6);
     visuals.menu_corner_radius = CornerRadius::same(6);
-    visuals.window_shadow = egui::Shadow { offset: [0, 4], blur: 18, spread: 0, color: Color32::from_black_alpha(50) };
-    visuals.popup_shadow = egui::Shadow { offset: [0, 3], blur: 12, spread: 0, color: Color32::from_black_alpha(40) };
+    visuals.window_shadow = egui::Shadow {
+        offset: [0, 4],
+        blur: 18,
+        spread: 0,
+        color: Color32::from_black_alpha(50),
+    };
+    visuals.popup_shadow = egui::Shadow {
+        offset: [0, 3],
+        blur: 12,
+        spread: 0,
+        color: Color32::from_black_alpha(40),
+    };
     visuals.extreme_bg_color = of(Ink::Field);
     visuals.text_edit_bg_color = Some(of(Ink::Field));
     visuals.faint_bg_color = of(Ink::RowGround);

@@ -29,7 +29,10 @@ impl Window {
     pub fn new(ctx: &egui::Context, desk: Desk) -> Self {
         theme::install(ctx);
         apply_light(desk.settings.light, ctx);
-        Self { desk, title: String::new() }
+        Self {
+            desk,
+            title: String::new(),
+        }
     }
 
     /// Answers from threads, closing, the title: what must go on while the window is hidden too.
@@ -59,7 +62,11 @@ impl Window {
             self.desk.wants_close = false;
             ctx.send_viewport_cmd(egui::ViewportCommand::Close);
         }
-        let mark = if self.desk.history.is_unsaved() { "*" } else { "" };
+        let mark = if self.desk.history.is_unsaved() {
+            "*"
+        } else {
+            ""
+        };
         let title = format!("{}{mark} – Foldcourse", self.desk.farm().name);
         if title != self.title {
             ctx.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
@@ -68,20 +75,26 @@ impl Window {
     }
 
     fn take_chosen_file(&mut self) {
-        let Some((purpose, chosen)) = self.desk.chooser.poll() else { return };
+        let Some((purpose, chosen)) = self.desk.chooser.poll() else {
+            return;
+        };
         let text = match chosen {
             Some(path) => path.to_string_lossy().into_owned(),
             None => {
                 // An instant "none" is also what a desktop without a chooser answers.
-                self.desk.tell("No file was chosen. If no chooser came up, type the path.".to_owned());
+                self.desk
+                    .tell("No file was chosen. If no chooser came up, type the path.".to_owned());
                 return;
             }
         };
         match file_acts::use_path(&mut self.desk, purpose, std::path::Path::new(&text)) {
             Ok(()) => self.desk.dialog = None,
             Err(trouble) => {
-                self.desk.dialog =
-                    Some(super::dialogs::Dialog::Path { purpose, typed: text, trouble: Some(trouble) });
+                self.desk.dialog = Some(super::dialogs::Dialog::Path {
+                    purpose,
+                    typed: text,
+                    trouble: Some(trouble),
+                });
             }
         }
     }
@@ -90,7 +103,13 @@ impl Window {
     pub fn ui(&mut self, ui: &mut Ui) {
         let desk = &mut self.desk;
         keys(ui, desk);
-        let dropped = ui.input(|input| input.raw.dropped_files.iter().find_map(|file| file.path.clone()));
+        let dropped = ui.input(|input| {
+            input
+                .raw
+                .dropped_files
+                .iter()
+                .next().map(|file| file.path().to_path_buf())
+        });
         if let Some(path) = dropped {
             file_acts::ask_open_this(desk, path);
         }
@@ -98,24 +117,42 @@ impl Window {
         let line = Stroke::new(1.0, theme::ink(ui, Ink::Rule));
         ui.visuals_mut().widgets.noninteractive.bg_stroke = line;
         let column = |margin: Margin| Frame::new().fill(panel).inner_margin(margin);
-        Panel::top("top").exact_size(46.0).frame(column(Margin::symmetric(18, 6))).show(ui, |ui| {
-            top_bar::top_bar_ui(ui, desk);
-        });
+        Panel::top("top")
+            .exact_size(46.0)
+            .frame(column(Margin::symmetric(18, 6)))
+            .show(ui, |ui| {
+                top_bar::top_bar_ui(ui, desk);
+            });
         Panel::bottom("season")
             .resizable(true)
             .default_size(224.0)
             .size_range(70.0..=520.0)
-            .frame(column(Margin { left: 14, right: 14, top: 6, bottom: 6 }))
+            .frame(column(Margin {
+                left: 14,
+                right: 14,
+                top: 6,
+                bottom: 6,
+            }))
             .show(ui, |ui| ribbon::ribbon_ui(ui, desk));
         Panel::left("ground")
             .default_size(238.0)
             .size_range(170.0..=420.0)
-            .frame(column(Margin { left: 18, right: 14, top: 10, bottom: 6 }))
+            .frame(column(Margin {
+                left: 18,
+                right: 14,
+                top: 10,
+                bottom: 6,
+            }))
             .show(ui, |ui| ground_list::ground_list_ui(ui, desk));
         Panel::right("facts")
             .default_size(296.0)
             .size_range(220.0..=480.0)
-            .frame(column(Margin { left: 16, right: 18, top: 10, bottom: 6 }))
+            .frame(column(Margin {
+                left: 16,
+                right: 18,
+                top: 10,
+                bottom: 6,
+            }))
             .show(ui, |ui| facts::facts_ui(ui, desk));
         egui::CentralPanel::no_frame().show(ui, |ui| {
             let whole = ui.max_rect();
@@ -142,25 +179,40 @@ fn tools_over_map(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
 }
 
 fn notice_over_map(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
-    let Some(notice) = desk.notice.clone() else { return };
+    let Some(notice) = desk.notice.clone() else {
+        return;
+    };
     let at = whole.center_top() + egui::Vec2::new(0.0, 14.0);
     let width = (whole.width() - 200.0).clamp(200.0, 560.0);
-    let area = egui::Rect::from_min_size(at - egui::Vec2::new(width / 2.0, 0.0), egui::Vec2::new(width, 80.0));
-    ui.scope_builder(egui::UiBuilder::new().max_rect(area).layout(egui::Layout::top_down(egui::Align::Center)), |ui| {
-        let (fill, edge) =
-            if notice.is_trouble { (Ink::WarnGround, Ink::WarnEdge) } else { (Ink::Panel, Ink::Rule) };
-        Frame::new()
-            .fill(theme::ink(ui, fill))
-            .stroke(Stroke::new(1.0, theme::ink(ui, edge)))
-            .corner_radius(6.0)
-            .inner_margin(Margin::symmetric(12, 6))
-            .show(ui, |ui| {
-                let label = ui.add(egui::Label::new(RichText::new(&notice.text)).sense(egui::Sense::click()));
-                if label.on_hover_text("Click to put it away").clicked() {
-                    desk.notice = None;
-                }
-            });
-    });
+    let area = egui::Rect::from_min_size(
+        at - egui::Vec2::new(width / 2.0, 0.0),
+        egui::Vec2::new(width, 80.0),
+    );
+    ui.scope_builder(
+        egui::UiBuilder::new()
+            .max_rect(area)
+            .layout(egui::Layout::top_down(egui::Align::Center)),
+        |ui| {
+            let (fill, edge) = if notice.is_trouble {
+                (Ink::WarnGround, Ink::WarnEdge)
+            } else {
+                (Ink::Panel, Ink::Rule)
+            };
+            Frame::new()
+                .fill(theme::ink(ui, fill))
+                .stroke(Stroke::new(1.0, theme::ink(ui, edge)))
+                .corner_radius(6.0)
+                .inner_margin(Margin::symmetric(12, 6))
+                .show(ui, |ui| {
+                    let label = ui.add(
+                        egui::Label::new(RichText::new(&notice.text)).sense(egui::Sense::click()),
+                    );
+                    if label.on_hover_text("Click to put it away").clicked() {
+                        desk.notice = None;
+                    }
+                });
+        },
+    );
 }
 
 /// Keys: commands first, then those that go to the tool in hand. Plain letters are left to a field that is typed in.
@@ -171,9 +223,13 @@ fn keys(ui: &Ui, desk: &mut Desk) {
     }
     let types = ctx.text_edit_focused();
     for command in Command::ALL {
-        let Some(key) = command.facts().key else { continue };
-        let is_plain = !key.modifiers.command && !key.modifiers.ctrl && !key.logical_key.is_function_key();
-        let belongs_to_text = types && (is_plain || matches!(command, Command::Undo | Command::Redo));
+        let Some(key) = command.facts().key else {
+            continue;
+        };
+        let is_plain =
+            !key.modifiers.command && !key.modifiers.ctrl;
+        let belongs_to_text =
+            types && (is_plain || matches!(command, Command::Undo | Command::Redo));
         if !belongs_to_text && ctx.input_mut(|input| input.consume_shortcut(&key)) {
             do_command(desk, command, &ctx);
             return;

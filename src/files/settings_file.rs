@@ -38,7 +38,11 @@ pub fn read_settings(path: &Path) -> Option<SavedSettings> {
 /// Whatever the disk says.
 pub fn write_settings(settings: &SavedSettings, path: &Path) -> Result<(), FileError> {
     let told = |cause: String| {
-        FileError::new(&path.display().to_string(), &cause, "check that the folder can be written to")
+        FileError::new(
+            &path.display().to_string(),
+            &cause,
+            "check that the folder can be written to",
+        )
     };
     if let Some(folder) = path.parent() {
         std::fs::create_dir_all(folder).map_err(|error| told(error.to_string()))?;

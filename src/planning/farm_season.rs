@@ -6,8 +6,9 @@
 use std::collections::BTreeMap;
 
 use crate::farm::{GroundId, HenHouseId, MobId};
-use crate::geometry::Point;
 use crate::quantity::Day;
+
+use super::hen_walk::HenWalk;
 
 /// A planned season of one farm.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,8 +23,8 @@ pub struct SeasonPlan {
     pub short_kg: BTreeMap<MobId, Vec<f64>>,
     /// For each piece: cover on each morning, one more than there are days, kg DM/ha.
     pub cover: BTreeMap<GroundId, Vec<f64>>,
-    /// For each hen house and day: where it stands, where it walks that day.
-    pub hens: BTreeMap<HenHouseId, Vec<Option<HenPlace>>>,
+    /// For each hen house that can walk: its walk.
+    pub hens: BTreeMap<HenHouseId, HenWalk>,
     /// What had to be assumed, in sentences.
     pub assumptions: Vec<String>,
     /// Breaches by lived days, in sentences.
@@ -45,23 +46,6 @@ pub enum Stand {
     On(GroundId),
 }
 
-/// Where a hen house stands on a day.
-#[derive(Debug, Clone, PartialEq)]
-pub struct HenPlace {
-    /// The line it walks.
-    pub line: GroundId,
-    /// Its place on the round, from 1.
-    pub number: usize,
-    /// Places in a round.
-    pub of: usize,
-    /// The middle.
-    pub middle: Point,
-    /// The four corners.
-    pub corners: Vec<Point>,
-    /// Days since hens last stood there; `None` on the first round.
-    pub rested_days: Option<u32>,
-}
-
 /// A run of days on one piece of ground.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Spell {
@@ -76,7 +60,9 @@ pub struct Spell {
 impl SeasonPlan {
     /// The index of a day, where it is planned.
     pub fn index_of(&self, day: Day) -> Option<usize> {
-        usize::try_from(day.days_since(self.first_day)).ok().filter(|index| *index < self.days)
+        usize::try_from(day.days_since(self.first_day))
+            .ok()
+            .filter(|index| *index < self.days)
     }
 
     /// The day with an index.
@@ -86,17 +72,26 @@ impl SeasonPlan {
 
     /// Where a mob is on a day.
     pub fn stand_on(&self, mob: MobId, day: Day) -> Stand {
-        self.index_of(day).map_or(Stand::Away, |index| self.stand_at(mob, index))
+        self.index_of(day)
+            .map_or(Stand::Away, |index| self.stand_at(mob, index))
     }
 
     /// Where a mob is on the day with an index.
     pub fn stand_at(&self, mob: MobId, index: usize) -> Stand {
-        self.stands.get(&mob).and_then(|days| days.get(index)).copied().unwrap_or(Stand::Away)
+        self.stands
+            .get(&mob)
+            .and_then(|days| days.get(index))
+            .copied()
+            .unwrap_or(Stand::Away)
     }
 
     /// The mobs on a piece of ground on a day.
     pub fn mobs_on(&self, ground: GroundId, day: Day) -> Vec<MobId> {
-        self.stands.keys().copied().filter(|mob| self.stand_on(*mob, day) == Stand::On(ground)).collect()
+        self.stands
+            .keys()
+            .copied()
+            .filter(|mob| self.stand_on(*mob, day) == Stand::On(ground))
+            .collect()
     }
 
     /// Cover on the morning of a day, kg DM/ha.
@@ -114,7 +109,11 @@ impl SeasonPlan {
                 }
                 match spells.last_mut() {
                     Some(last) if last.mob == *mob && last.to + 1 == index => last.to = index,
-                    _ => spells.push(Spell { mob: *mob, from: index, to: index }),
+                    _ => spells.push(Spell {
+                        mob: *mob,
+                        from: index,
+                        to: index,
+                    }),
                 }
             }
         }
@@ -124,25 +123,39 @@ impl SeasonPlan {
 
     /// The run of days that holds a day, on the ground where the mob stands then.
     pub fn spell_at(&self, mob: MobId, index: usize) -> Option<(GroundId, Spell)> {
-        let Stand::On(ground) = self.stand_at(mob, index) else { return None };
-        let spell = self.spells_of(ground).into_iter().find(|s| s.mob == mob && (s.from..=s.to).contains(&index))?;
+        let Stand::On(ground) = self.stand_at(mob, index) else {
+            return None;
+        };
+        let spell = self
+            .spells_of(ground)
+            .into_iter()
+            .find(|s| s.mob == mob && (s.from..=s.to).contains(&index))?;
         Some((ground, spell))
     }
 
     /// The next place the mob goes to after a day, with its day index.
     pub fn next_move(&self, mob: MobId, index: usize) -> Option<(usize, Stand)> {
         let now = self.stand_at(mob, index);
-        (index + 1..self.days).map(|later| (later, self.stand_at(mob, later))).find(|(_, stand)| *stand != now)
+        (index + 1..self.days)
+            .map(|later| (later, self.stand_at(mob, later)))
+            .find(|(_, stand)| *stand != now)
     }
 
     /// Full days since the last spell on a piece of ground ended, as the morning of a day finds it; `None` where
     /// nothing has stood there in this season, 0 where something stood there the day before.
     pub fn days_since_grazed(&self, ground: GroundId, index: usize) -> Option<usize> {
-        self.spells_of(ground).iter().filter(|spell| spell.to < index).map(|spell| index - spell.to - 1).min()
+        self.spells_of(ground)
+            .iter()
+            .filter(|spell| spell.to < index)
+            .map(|spell| index - spell.to - 1)
+            .min()
     }
 
     /// Feed short on a day over all mobs, kg DM.
     pub fn short_on(&self, index: usize) -> f64 {
-        self.short_kg.values().filter_map(|days| days.get(index)).sum()
+        self.short_kg
+            .values()
+            .filter_map(|days| days.get(index))
+            .sum()
     }
 }

@@ -16,20 +16,33 @@ use crate::sheets::palette::{Ink, Light};
 
 /// Paints mobs, their next move, and hen houses.
 pub(super) fn paint_animals(painter: &Painter, desk: &Desk, light: Light) {
-    let Some(plan) = desk.plan.as_deref() else { return };
-    let Some(index) = plan.index_of(desk.day) else { return };
+    let Some(plan) = desk.plan.as_deref() else {
+        return;
+    };
+    let Some(index) = plan.index_of(desk.day) else {
+        return;
+    };
     for house in plan.hens.keys() {
         paint_hens(painter, desk, plan, *house, index, light);
     }
     for (mob, facts) in &desk.farm().mobs {
         let place = place_of(desk, *mob, plan.stand_at(*mob, index));
-        let Some((middle, room_m, outline)) = place else { continue };
+        let Some((middle, room_m, outline)) = place else {
+            continue;
+        };
         if let Some((_, next)) = plan.next_move(*mob, index)
             && let Some((to, _, _)) = place_of(desk, *mob, next)
         {
-            paint_way(painter, desk.view.screen_from_ground(middle), desk.view.screen_from_ground(to), light);
+            paint_way(
+                painter,
+                desk.view.screen_from_ground(middle),
+                desk.view.screen_from_ground(to),
+                light,
+            );
         }
-        paint_mob(painter, &desk.view, middle, room_m, outline, facts.head, light);
+        paint_mob(
+            painter, &desk.view, middle, room_m, outline, facts.head, light,
+        );
     }
 }
 
@@ -38,7 +51,12 @@ fn place_of(desk: &Desk, mob: MobId, stand: Stand) -> Option<(Point, f64, Option
     match stand {
         Stand::Away => None,
         Stand::Yard => {
-            let yard = desk.farm().mobs.get(&mob)?.yard.unwrap_or_else(|| desk.farm().middle());
+            let yard = desk
+                .farm()
+                .mobs
+                .get(&mob)?
+                .yard
+                .unwrap_or_else(|| desk.farm().middle());
             Some((yard, 8.0, None))
         }
         Stand::On(ground) => {
@@ -63,17 +81,29 @@ fn paint_mob(
     let shown = head.clamp(1, 14);
     let reach_m = (room_m * 2.4).max(length_m * 1.5);
     for count in 0..shown {
-        let (turn, share) = (f64::from(count) * 137.5, (f64::from(count) + 0.4) / f64::from(shown));
+        let (turn, share) = (
+            f64::from(count) * 137.5,
+            (f64::from(count) + 0.4) / f64::from(shown),
+        );
         let mut place = middle.towards(turn, reach_m * share.sqrt());
         if outline.is_some_and(|outline| !outline.contains(place)) {
             place = middle.towards(turn, room_m * 0.8 * share.sqrt());
         }
-        paint_sheep(painter, view.screen_from_ground(place), length_m / view.m_per_point, count % 3 == 0, light);
+        paint_sheep(
+            painter,
+            view.screen_from_ground(place),
+            length_m / view.m_per_point,
+            count % 3 == 0,
+            light,
+        );
     }
 }
 
 fn paint_sheep(painter: &Painter, at: Pos2, length: f64, looks_left: bool, light: Light) {
-    #[expect(clippy::cast_possible_truncation, reason = "points on a screen are f32")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "points on a screen are f32"
+    )]
     let size = length as f32;
     // Dark in both lights: a sheep's outline against its fleece.
     let dark = theme::colour(Ink::Ink, Light::Day);
@@ -85,10 +115,18 @@ fn paint_sheep(painter: &Painter, at: Pos2, length: f64, looks_left: bool, light
         painter.line_segment([top, top + Vec2::new(0.0, size * 0.22)], edge);
     }
     let radius = Vec2::new(size * 0.36, size * 0.24);
-    painter.add(Shape::ellipse_filled(at, radius + Vec2::splat(edge.width), dark));
+    painter.add(Shape::ellipse_filled(
+        at,
+        radius + Vec2::splat(edge.width),
+        dark,
+    ));
     painter.add(Shape::ellipse_filled(at, radius, fleece));
     let head = at + Vec2::new(way * size * 0.4, -size * 0.06);
-    painter.add(Shape::ellipse_filled(head, Vec2::new(size * 0.13, size * 0.11), dark));
+    painter.add(Shape::ellipse_filled(
+        head,
+        Vec2::new(size * 0.13, size * 0.11),
+        dark,
+    ));
 }
 
 /// A dashed arrow to the next place.
@@ -103,7 +141,11 @@ fn paint_way(painter: &Painter, from: Pos2, to: Pos2, light: Light) {
     let direction = along.normalized();
     let wing = direction.rot90() * 5.0;
     let back = tip - direction * 10.0;
-    painter.add(Shape::convex_polygon(vec![tip, back + wing, back - wing], stroke.color, Stroke::NONE));
+    painter.add(Shape::convex_polygon(
+        vec![tip, back + wing, back - wing],
+        stroke.color,
+        Stroke::NONE,
+    ));
 }
 
 fn paint_hens(
@@ -114,27 +156,38 @@ fn paint_hens(
     index: usize,
     light: Light,
 ) {
-    let Some(days) = plan.hens.get(&house) else { return };
-    let Some(Some(now)) = days.get(index) else { return };
+    let Some(walk) = plan.hens.get(&house) else {
+        return;
+    };
+    let day = plan.day_at(index);
+    let Some((_, now)) = walk.on(day) else { return };
     // The places of the last fortnight fade with their rest.
-    let from = index.saturating_sub(14);
-    for (back, left) in days.iter().take(index).skip(from).rev().enumerate() {
-        let Some(left) = left else { continue };
+    for back in (1..=14i16).rev() {
+        let Some((_, left)) = walk.on(day.plus_days(-i64::from(back))) else {
+            continue;
+        };
         if left.number == now.number {
             continue;
         }
-        #[expect(clippy::cast_precision_loss, reason = "a fortnight of days")]
-        let fade = 0.55 * (1.0 - back as f32 / 15.0);
+        let fade = 0.55 * (1.0 - f32::from(back) / 16.0);
         let ink = theme::colour(Ink::HenTrail, light).gamma_multiply(fade);
-        painter.add(place_shape(&desk.view, &left.corners, ink, Stroke::NONE));
+        painter.add(place_shape(&desk.view, &left.outline, ink, Stroke::NONE));
     }
     let ink = theme::colour(Ink::Hen, light);
-    painter.add(place_shape(&desk.view, &now.corners, ink.gamma_multiply(0.35), Stroke::new(1.4, ink)));
+    painter.add(place_shape(
+        &desk.view,
+        &now.outline,
+        ink.gamma_multiply(0.35),
+        Stroke::new(1.4, ink),
+    ));
     paint_house(painter, desk.view.screen_from_ground(now.middle), ink);
 }
 
 fn place_shape(view: &GroundView, corners: &[Point], fill: Color32, stroke: Stroke) -> Shape {
-    let points = corners.iter().map(|corner| view.screen_from_ground(*corner)).collect();
+    let points = corners
+        .iter()
+        .map(|corner| view.screen_from_ground(*corner))
+        .collect();
     Shape::convex_polygon(points, fill, stroke)
 }
 
@@ -148,7 +201,11 @@ fn paint_house(painter: &Painter, at: Pos2, ink: Color32) {
         at + Vec2::new(-half, half * 0.8),
         at + Vec2::new(-half, -half * 0.2),
     ];
-    painter.add(Shape::convex_polygon(corners, ink, Stroke::new(1.2, Color32::WHITE)));
+    painter.add(Shape::convex_polygon(
+        corners,
+        ink,
+        Stroke::new(1.2, Color32::WHITE),
+    ));
     let door = CircleShape::filled(at + Vec2::new(0.0, half * 0.2), 2.0, Color32::WHITE);
     painter.add(Shape::Circle(door));
 }

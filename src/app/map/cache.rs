@@ -43,13 +43,24 @@ impl MapCache {
         m_per_point: f64,
         view: (Point, Point),
     ) -> &[Mark] {
-        #[expect(clippy::cast_possible_truncation, reason = "scales lie between 1e-3 and 1e4, so steps are small")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            reason = "scales lie between 1e-3 and 1e4, so steps are small"
+        )]
         let scale_step = (m_per_point.log2() * STEPS_TO_DOUBLE).round() as i32;
         #[expect(clippy::cast_possible_truncation, reason = "0 to 8, or -1")]
-        let look_step = look.tallness.map_or(-1, |share| (share.clamp(0.0, 1.0) * LOOK_STEPS).round() as i32);
+        let look_step = look.tallness.map_or(-1, |share| {
+            (share.clamp(0.0, 1.0) * LOOK_STEPS).round() as i32
+        });
         let kept = self.kept.entry(id).or_insert_with(|| {
             let (least, most) = bounds(&ground.shape.corners());
-            Kept { scale_step: i32::MIN, look_step, marks: Vec::new(), least, most }
+            Kept {
+                scale_step: i32::MIN,
+                look_step,
+                marks: Vec::new(),
+                least,
+                most,
+            }
         });
         let margin_m = 30.0 * m_per_point + ground.drawn_width_m().max(20.0);
         let (south_west, north_east) = view;
@@ -61,7 +72,9 @@ impl MapCache {
             return &[];
         }
         if kept.scale_step != scale_step || kept.look_step != look_step {
-            let stepped = MapScale { m_per_point: (f64::from(scale_step) / STEPS_TO_DOUBLE).exp2() };
+            let stepped = MapScale {
+                m_per_point: (f64::from(scale_step) / STEPS_TO_DOUBLE).exp2(),
+            };
             let tallness = (look_step >= 0).then(|| f64::from(look_step) / LOOK_STEPS);
             kept.marks = ground_marks(ground, GroundLook { tallness }, stepped);
             (kept.scale_step, kept.look_step) = (scale_step, look_step);
@@ -72,10 +85,18 @@ impl MapCache {
 
 fn bounds(corners: &[Point]) -> (Point, Point) {
     let first = corners.first().copied().unwrap_or_default();
-    corners.iter().fold((first, first), |(least, most), corner| {
-        (
-            Point::new(least.east_m.min(corner.east_m), least.north_m.min(corner.north_m)),
-            Point::new(most.east_m.max(corner.east_m), most.north_m.max(corner.north_m)),
-        )
-    })
+    corners
+        .iter()
+        .fold((first, first), |(least, most), corner| {
+            (
+                Point::new(
+                    least.east_m.min(corner.east_m),
+                    least.north_m.min(corner.north_m),
+                ),
+                Point::new(
+                    most.east_m.max(corner.east_m),
+                    most.north_m.max(corner.north_m),
+                ),
+            )
+        })
 }

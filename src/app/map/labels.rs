@@ -20,7 +20,15 @@ pub(super) fn paint_labels(painter: &Painter, desk: &Desk, light: Light) {
         .ground
         .iter()
         .filter(|(_, ground)| is_named_on_map(ground))
-        .map(|(id, ground)| (ground.outline().map_or(0.0, crate::geometry::Outline::area_m2), *id, ground))
+        .map(|(id, ground)| {
+            (
+                ground
+                    .outline()
+                    .map_or(0.0, crate::geometry::Outline::area_m2),
+                *id,
+                ground,
+            )
+        })
         .collect();
     // A ley cut into strips gives the room to its strips.
     rows.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
@@ -39,8 +47,10 @@ pub(super) fn paint_labels(painter: &Painter, desk: &Desk, light: Light) {
 }
 
 fn is_named_on_map(ground: &Ground) -> bool {
-    !matches!(ground.kind, Kind::Fence | Kind::Hedge | Kind::Gate | Kind::Track | Kind::Trough)
-        && !matches!(ground.shape, Shape::Line(_))
+    !matches!(
+        ground.kind,
+        Kind::Fence | Kind::Hedge | Kind::Gate | Kind::Track | Kind::Trough
+    ) && !matches!(ground.shape, Shape::Line(_))
 }
 
 struct Label {
@@ -58,7 +68,11 @@ impl Label {
             let size = galley.size();
             let pos = Pos2::new(self.at.x - size.x / 2.0, y);
             // A soft ground under the words keeps them apart from the pattern.
-            painter.rect_filled(Rect::from_min_size(pos, size).expand2(Vec2::new(3.0, -1.0)), 4.0, halo);
+            painter.rect_filled(
+                Rect::from_min_size(pos, size).expand2(Vec2::new(3.0, -1.0)),
+                4.0,
+                halo,
+            );
             painter.galley(pos, galley, *ink);
             y += size.y - 3.0;
         }
@@ -66,7 +80,13 @@ impl Label {
 }
 
 /// The label of a piece, with both lines, one, or none, as its room allows.
-fn laid_out(painter: &Painter, desk: &Desk, id: GroundId, ground: &Ground, light: Light) -> Option<Label> {
+fn laid_out(
+    painter: &Painter,
+    desk: &Desk,
+    id: GroundId,
+    ground: &Ground,
+    light: Light,
+) -> Option<Label> {
     let outline = ground.outline()?;
     let (middle, room_m) = label_place(outline);
     let at = desk.view.screen_from_ground(middle);
@@ -75,12 +95,18 @@ fn laid_out(painter: &Painter, desk: &Desk, id: GroundId, ground: &Ground, light
         Kind::Water => theme::serif_italic(size),
         _ => theme::serif(size),
     };
-    let name_ink = if ground.kind == Kind::Water { theme::colour(Ink::Ink, light) } else { ink };
+    let name_ink = if ground.kind == Kind::Water {
+        theme::colour(Ink::Ink, light)
+    } else {
+        ink
+    };
     let second = second_line(desk, id, ground);
     let measure = |lines: &[(String, FontId, Color32)]| {
         let mut size = Vec2::ZERO;
         for (text, font, ink) in lines {
-            let line = painter.layout_no_wrap(text.clone(), font.clone(), *ink).size();
+            let line = painter
+                .layout_no_wrap(text.clone(), font.clone(), *ink)
+                .size();
             size = Vec2::new(size.x.max(line.x), size.y + line.y - 3.0);
         }
         size + Vec2::new(0.0, 3.0)
@@ -95,12 +121,22 @@ fn laid_out(painter: &Painter, desk: &Desk, id: GroundId, ground: &Ground, light
     tries.into_iter().find_map(|lines| {
         let size = measure(&lines);
         let fits = fits_in(&desk.view, outline, middle, room_m, size);
-        fits.then(|| Label { rect: Rect::from_center_size(at, size), at, lines })
+        fits.then(|| Label {
+            rect: Rect::from_center_size(at, size),
+            at,
+            lines,
+        })
     })
 }
 
 /// Whether a box of this size about the middle lies inside the outline.
-fn fits_in(view: &GroundView, outline: &crate::geometry::Outline, middle: Point, room_m: f64, size: Vec2) -> bool {
+fn fits_in(
+    view: &GroundView,
+    outline: &crate::geometry::Outline,
+    middle: Point,
+    room_m: f64,
+    size: Vec2,
+) -> bool {
     let half_east_m = f64::from(size.x) / 2.0 * view.m_per_point;
     let half_north_m = f64::from(size.y) / 2.0 * view.m_per_point;
     if half_east_m.hypot(half_north_m) <= room_m {
@@ -119,7 +155,11 @@ fn second_line(desk: &Desk, id: GroundId, ground: &Ground) -> Option<String> {
         return None;
     }
     let area = area_text(desk.measures(id).area_m2?, desk.units());
-    Some(if ground.crop.is_empty() { area } else { format!("{area} · {}", ground.crop) })
+    Some(if ground.crop.is_empty() {
+        area
+    } else {
+        format!("{area} · {}", ground.crop)
+    })
 }
 
 /// A figure beside a side or at the pointer, on a ground of paper.
@@ -127,6 +167,10 @@ pub(super) fn paint_figure(painter: &Painter, at: Pos2, align: Align2, text: &st
     let ink = theme::colour(Ink::Act, light);
     let galley = painter.layout_no_wrap(text.to_owned(), theme::sans_bold(theme::SMALL), ink);
     let rect = align.anchor_size(at, galley.size());
-    painter.rect_filled(rect.expand2(Vec2::new(4.0, 1.0)), 4.0, theme::colour(Ink::Panel, light).gamma_multiply(0.9));
+    painter.rect_filled(
+        rect.expand2(Vec2::new(4.0, 1.0)),
+        4.0,
+        theme::colour(Ink::Panel, light).gamma_multiply(0.9),
+    );
     painter.galley(rect.min, galley, ink);
 }

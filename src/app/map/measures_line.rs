@@ -19,16 +19,37 @@ pub(super) fn paint_preview(painter: &Painter, desk: &Desk, preview: &Preview, l
         return;
     }
     let act = theme::colour(Ink::Act, light);
-    let points: Vec<_> = preview.line.iter().map(|corner| desk.view.screen_from_ground(*corner)).collect();
-    paint_line(painter, points.clone(), preview.is_closed && points.len() > 2, Stroke::new(2.2, act), None);
+    let points: Vec<_> = preview
+        .line
+        .iter()
+        .map(|corner| desk.view.screen_from_ground(*corner))
+        .collect();
+    paint_line(
+        painter,
+        points.clone(),
+        preview.is_closed && points.len() > 2,
+        Stroke::new(2.2, act),
+        None,
+    );
     for point in &points {
-        painter.circle(*point, 4.0, theme::colour(Ink::Panel, light), Stroke::new(1.6, act));
+        painter.circle(
+            *point,
+            4.0,
+            theme::colour(Ink::Panel, light),
+            Stroke::new(1.6, act),
+        );
     }
     if preview.shows_measures {
         paint_sides(painter, desk, preview, light);
         if let Some(last) = points.last() {
             let text = summary(desk, preview);
-            paint_figure(painter, *last + Vec2::new(16.0, 20.0), Align2::LEFT_TOP, &text, light);
+            paint_figure(
+                painter,
+                *last + Vec2::new(16.0, 20.0),
+                Align2::LEFT_TOP,
+                &text,
+                light,
+            );
         }
     }
 }
@@ -38,14 +59,27 @@ pub(super) fn paint_sides(painter: &Painter, desk: &Desk, preview: &Preview, lig
     let frame = desk.farm().frame;
     let closing = preview.is_closed && preview.line.len() > 2;
     let next = preview.line.iter().cycle().skip(1);
-    let sides = preview.line.iter().zip(next).take(preview.line.len() - usize::from(!closing));
+    let sides = preview
+        .line
+        .iter()
+        .zip(next)
+        .take(preview.line.len() - usize::from(!closing));
     for (from, to) in sides.take(200) {
-        let (a, b) = (desk.view.screen_from_ground(*from), desk.view.screen_from_ground(*to));
+        let (a, b) = (
+            desk.view.screen_from_ground(*from),
+            desk.view.screen_from_ground(*to),
+        );
         if (b - a).length() < 52.0 {
             continue;
         }
         let text = length_text_precise(geodesic::distance_m(frame, *from, *to), desk.units());
-        paint_figure(painter, a + (b - a) / 2.0, Align2::CENTER_CENTER, &text, light);
+        paint_figure(
+            painter,
+            a + (b - a) / 2.0,
+            Align2::CENTER_CENTER,
+            &text,
+            light,
+        );
     }
 }
 
@@ -54,13 +88,19 @@ fn summary(desk: &Desk, preview: &Preview) -> String {
     if preview.is_closed && preview.line.len() > 2 {
         let measured = geodesic::outline_measures(frame, &Outline::simple(preview.line.clone()));
         let round = length_text(measured.outer_perimeter_m, units);
-        return format!("{} · {round} round", area_both_text(measured.area_m2, units));
+        return format!(
+            "{} · {round} round",
+            area_both_text(measured.area_m2, units)
+        );
     }
     let length = length_text_precise(geodesic::length_m(frame, &preview.line), units);
     let mut last_two = preview.line.iter().rev().take(2);
     match (last_two.next(), last_two.next()) {
         (Some(to), Some(from)) if from != to => {
-            format!("{length} · bearing {:.0}°", geodesic::bearing_deg(frame, *from, *to))
+            format!(
+                "{length} · bearing {:.0}°",
+                geodesic::bearing_deg(frame, *from, *to)
+            )
         }
         _ => length,
     }

@@ -14,29 +14,70 @@ use crate::sheets::palette::Light;
 pub(super) fn paint_marks(painter: &Painter, view: &GroundView, light: Light, marks: &[Mark]) {
     for mark in marks {
         match mark {
-            Mark::Fill { corners, triangles, ink } => {
+            Mark::Fill {
+                corners,
+                triangles,
+                ink,
+            } => {
                 let color = theme::colour(*ink, light);
                 let vertices = corners
                     .iter()
-                    .map(|corner| Vertex { pos: view.screen_from_ground(*corner), uv: WHITE_UV, color })
+                    .map(|corner| Vertex {
+                        pos: view.screen_from_ground(*corner),
+                        uv: WHITE_UV,
+                        color,
+                    })
                     .collect();
-                painter.add(Shape::mesh(Mesh { indices: triangles.clone(), vertices, ..Mesh::default() }));
+                painter.add(Shape::mesh(Mesh {
+                    indices: triangles.clone(),
+                    vertices,
+                    ..Mesh::default()
+                }));
             }
-            Mark::Stroke { line, is_closed, ink, width, dash } => {
-                let points: Vec<Pos2> = line.iter().map(|point| view.screen_from_ground(*point)).collect();
+            Mark::Stroke {
+                line,
+                is_closed,
+                ink,
+                width,
+                dash,
+            } => {
+                let points: Vec<Pos2> = line
+                    .iter()
+                    .map(|point| view.screen_from_ground(*point))
+                    .collect();
                 let stroke = Stroke::new(narrow(*width), theme::colour(*ink, light));
                 paint_line(painter, points, *is_closed, stroke, *dash);
             }
-            Mark::Hatch { strokes, ink, width } => {
-                painter.add(hatch_mesh(view, strokes, narrow(*width), theme::colour(*ink, light)));
+            Mark::Hatch {
+                strokes,
+                ink,
+                width,
+            } => {
+                painter.add(hatch_mesh(
+                    view,
+                    strokes,
+                    narrow(*width),
+                    theme::colour(*ink, light),
+                ));
             }
-            Mark::Discs { middles, radius_m, ink, edge, edge_width } => {
+            Mark::Discs {
+                middles,
+                radius_m,
+                ink,
+                edge,
+                edge_width,
+            } => {
                 let radius = narrow(radius_m / view.m_per_point);
                 let stroke = Stroke::new(narrow(*edge_width), theme::colour(*edge, light));
                 let fill = theme::colour(*ink, light);
                 painter.extend(middles.iter().map(|middle| {
                     let center = view.screen_from_ground(*middle);
-                    Shape::Circle(egui::epaint::CircleShape { center, radius, fill, stroke })
+                    Shape::Circle(egui::epaint::CircleShape {
+                        center,
+                        radius,
+                        fill,
+                        stroke,
+                    })
                 }));
             }
         }
@@ -86,7 +127,11 @@ fn hatch_mesh(
         let aside = (to - from).normalized().rot90() * (width / 2.0);
         let base = u32::try_from(mesh.vertices.len()).unwrap_or(0);
         for pos in [from + aside, to + aside, to - aside, from - aside] {
-            mesh.vertices.push(Vertex { pos, uv: WHITE_UV, color });
+            mesh.vertices.push(Vertex {
+                pos,
+                uv: WHITE_UV,
+                color,
+            });
         }
         mesh.add_triangle(base, base + 1, base + 2);
         mesh.add_triangle(base, base + 2, base + 3);
@@ -95,7 +140,10 @@ fn hatch_mesh(
 }
 
 fn narrow(value: f64) -> f32 {
-    #[expect(clippy::cast_possible_truncation, reason = "points on a screen are f32")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "points on a screen are f32"
+    )]
     let narrowed = value as f32;
     narrowed
 }

@@ -29,7 +29,9 @@ pub(super) fn read_pointer(ui: &Ui, response: &Response, view: &mut GroundView) 
         return work;
     }
     let adds = ui.input(|input| input.modifiers.shift || input.modifiers.command);
-    let place = response.interact_pointer_pos().or_else(|| response.hover_pos());
+    let place = response
+        .interact_pointer_pos()
+        .or_else(|| response.hover_pos());
     let Some(place) = place else { return work };
     let at = view.ground_from_screen(place);
     if response.double_clicked() {
@@ -37,8 +39,11 @@ pub(super) fn read_pointer(ui: &Ui, response: &Response, view: &mut GroundView) 
     } else if response.clicked() {
         work.events.push(MapEvent::Clicked { at, adds });
     } else if response.drag_started_by(PointerButton::Primary) {
-        let origin = ui.input(|input| input.pointer.press_origin()).unwrap_or(place);
-        work.events.push(MapEvent::DragStarted(view.ground_from_screen(origin)));
+        let origin = ui
+            .input(|input| input.pointer.press_origin())
+            .unwrap_or(place);
+        work.events
+            .push(MapEvent::DragStarted(view.ground_from_screen(origin)));
         work.events.push(MapEvent::Dragged(at));
         work.drags = true;
     } else if response.dragged_by(PointerButton::Primary) {
@@ -53,7 +58,9 @@ pub(super) fn read_pointer(ui: &Ui, response: &Response, view: &mut GroundView) 
 }
 
 fn zoom_and_scroll(ui: &Ui, response: &Response, view: &mut GroundView) {
-    let Some(pointer) = response.hover_pos() else { return };
+    let Some(pointer) = response.hover_pos() else {
+        return;
+    };
     let (pinch, wheel) = ui.input(|input| (input.zoom_delta(), input.smooth_scroll_delta()));
     if (pinch - 1.0).abs() > f32::EPSILON {
         view.zoom(f64::from(pinch), pointer);

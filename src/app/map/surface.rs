@@ -44,7 +44,12 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
 
 /// Shows everything drawn, or a hectare or so of empty ground.
 pub fn fit_all(desk: &mut Desk) {
-    let corners: Vec<_> = desk.farm().ground.values().flat_map(|ground| ground.shape.corners()).collect();
+    let corners: Vec<_> = desk
+        .farm()
+        .ground
+        .values()
+        .flat_map(|ground| ground.shape.corners())
+        .collect();
     if corners.is_empty() {
         desk.view.middle = crate::geometry::Point::default();
         desk.view.m_per_point = 0.35;
@@ -64,9 +69,16 @@ pub fn feed(desk: &mut Desk, event: MapEvent) {
             desk.selected = selected;
             desk.notice = None;
         }
-        ToolReply::Commit { label, edits, select } => {
+        ToolReply::Commit {
+            label,
+            edits,
+            select,
+        } => {
             desk.commit(&label, edits);
-            desk.selected = select.into_iter().filter(|id| desk.farm().ground.contains_key(id)).collect();
+            desk.selected = select
+                .into_iter()
+                .filter(|id| desk.farm().ground.contains_key(id))
+                .collect();
         }
         ToolReply::Tell(text) => desk.tell(text),
     }
@@ -74,7 +86,9 @@ pub fn feed(desk: &mut Desk, event: MapEvent) {
 
 /// Whether a drag moves the paper: with the pick tool, away from what is selected.
 fn pans_with_pick(desk: &Desk, events: &[MapEvent]) -> bool {
-    let Tool::Pick(pick) = &desk.tool else { return false };
+    let Tool::Pick(pick) = &desk.tool else {
+        return false;
+    };
     let starts_here = events.iter().find_map(|event| match event {
         MapEvent::DragStarted(at) => Some(*at),
         _ => None,
@@ -101,7 +115,11 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     let ink = theme::colour(Ink::Soft, light);
     let galley = painter.layout_no_wrap(hint.to_owned(), theme::sans(theme::SMALL), ink);
     let rect = Align2::CENTER_BOTTOM.anchor_size(at, galley.size());
-    painter.rect_filled(rect.expand2(egui::Vec2::new(6.0, 2.0)), 4.0, theme::colour(Ink::Panel, light).gamma_multiply(0.8));
+    painter.rect_filled(
+        rect.expand2(egui::Vec2::new(6.0, 2.0)),
+        4.0,
+        theme::colour(Ink::Panel, light).gamma_multiply(0.8),
+    );
     painter.galley(rect.min, galley, ink);
 }
 
@@ -120,16 +138,33 @@ const fn layer(kind: Kind) -> u8 {
 }
 
 fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview, light: Light) {
-    let changed: BTreeMap<GroundId, &Ground> = preview.changed.iter().map(|(id, ground)| (*id, ground)).collect();
-    let mut rows: Vec<(u8, GroundId)> = desk.farm().ground.iter().map(|(id, ground)| (layer(ground.kind), *id)).collect();
+    let changed: BTreeMap<GroundId, &Ground> = preview
+        .changed
+        .iter()
+        .map(|(id, ground)| (*id, ground))
+        .collect();
+    let mut rows: Vec<(u8, GroundId)> = desk
+        .farm()
+        .ground
+        .iter()
+        .map(|(id, ground)| (layer(ground.kind), *id))
+        .collect();
     rows.sort_unstable();
     let view = desk.view;
     let in_view = view.ground_in_view();
     let mut cache = std::mem::take(&mut desk.map_cache);
     for (_, id) in rows {
-        let look = GroundLook { tallness: tallness(desk, id) };
+        let look = GroundLook {
+            tallness: tallness(desk, id),
+        };
         if let Some(ground) = changed.get(&id) {
-            let marks = ground_marks(ground, look, MapScale { m_per_point: view.m_per_point });
+            let marks = ground_marks(
+                ground,
+                look,
+                MapScale {
+                    m_per_point: view.m_per_point,
+                },
+            );
             paint::paint_marks(painter, &view, light, &marks);
         } else if let Some(ground) = desk.farm().ground.get(&id) {
             let marks = cache.marks(id, ground, look, view.m_per_point, in_view);
@@ -144,8 +179,12 @@ fn tallness(desk: &Desk, id: GroundId) -> Option<f64> {
     let cover = desk.plan.as_ref()?.cover_on(id, desk.day)?;
     let sward = &desk.farm().sward;
     let grazing = desk.farm().ground.get(&id)?.grazing.as_ref();
-    let leave = grazing.and_then(|grazing| grazing.leave_kg_per_ha).unwrap_or(sward.leave_kg_per_ha);
-    let ceiling = grazing.and_then(|grazing| grazing.ceiling_kg_per_ha).unwrap_or(sward.ceiling_kg_per_ha);
+    let leave = grazing
+        .and_then(|grazing| grazing.leave_kg_per_ha)
+        .unwrap_or(sward.leave_kg_per_ha);
+    let ceiling = grazing
+        .and_then(|grazing| grazing.ceiling_kg_per_ha)
+        .unwrap_or(sward.ceiling_kg_per_ha);
     (ceiling > leave).then(|| ((cover - leave) / (ceiling - leave)).clamp(0.0, 1.0))
 }
 
@@ -155,9 +194,19 @@ fn paint_selection(painter: &Painter, desk: &Desk, preview: &Preview, light: Lig
     let stroke = Stroke::new(2.4, act);
     let is_one = desk.selected.len() == 1;
     for id in &desk.selected {
-        let changed = preview.changed.iter().find(|(changed, _)| changed == id).map(|(_, ground)| ground);
-        let Some(ground) = changed.or_else(|| desk.farm().ground.get(id)) else { continue };
-        let on_screen = |line: &[crate::geometry::Point]| line.iter().map(|p| desk.view.screen_from_ground(*p)).collect();
+        let changed = preview
+            .changed
+            .iter()
+            .find(|(changed, _)| changed == id)
+            .map(|(_, ground)| ground);
+        let Some(ground) = changed.or_else(|| desk.farm().ground.get(id)) else {
+            continue;
+        };
+        let on_screen = |line: &[crate::geometry::Point]| {
+            line.iter()
+                .map(|p| desk.view.screen_from_ground(*p))
+                .collect()
+        };
         match &ground.shape {
             Shape::Area(outline) => {
                 for ring in outline.rings() {
@@ -165,7 +214,11 @@ fn paint_selection(painter: &Painter, desk: &Desk, preview: &Preview, light: Lig
                 }
                 if is_one && let Some(part) = outline.parts.first() {
                     let line = part.outer.corners.clone();
-                    let sides = Preview { line, is_closed: true, ..Preview::default() };
+                    let sides = Preview {
+                        line,
+                        is_closed: true,
+                        ..Preview::default()
+                    };
                     paint_sides(painter, desk, &sides, light);
                 }
             }
@@ -188,15 +241,29 @@ fn paint_handles(painter: &Painter, desk: &Desk, ground: &Ground, light: Light) 
     }
     let corners = ground.shape.corners();
     for (start, end) in ground.shape.sides() {
-        let (Some(from), Some(to)) = (corners.get(start), corners.get(end)) else { continue };
-        let (a, b) = (desk.view.screen_from_ground(*from), desk.view.screen_from_ground(*to));
+        let (Some(from), Some(to)) = (corners.get(start), corners.get(end)) else {
+            continue;
+        };
+        let (a, b) = (
+            desk.view.screen_from_ground(*from),
+            desk.view.screen_from_ground(*to),
+        );
         if (b - a).length() > 90.0 {
             painter.circle(a + (b - a) / 2.0, 3.0, paper, Stroke::new(1.2, act));
         }
     }
     for corner in corners {
-        let rect = egui::Rect::from_center_size(desk.view.screen_from_ground(corner), egui::Vec2::splat(9.0));
-        painter.rect(rect, 1.0, paper, Stroke::new(1.6, act), egui::StrokeKind::Middle);
+        let rect = egui::Rect::from_center_size(
+            desk.view.screen_from_ground(corner),
+            egui::Vec2::splat(9.0),
+        );
+        painter.rect(
+            rect,
+            1.0,
+            paper,
+            Stroke::new(1.6, act),
+            egui::StrokeKind::Middle,
+        );
     }
 }
 
@@ -223,6 +290,10 @@ fn name_for_readers(response: &egui::Response, desk: &Desk) {
         (_, Some((_, ground))) => format!("{} {} selected", ground.kind.name(), ground.name),
         (count, None) => format!("{count} things selected"),
     };
-    let text = format!("Map of {} on {}, {selected}", desk.farm().name, desk.day.long_text());
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Other, true, text.clone()));
+    let text = format!(
+        "Map of {} on {}, {selected}",
+        desk.farm().name,
+        desk.day.long_text()
+    );
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Canvas, true, text.clone()));
 }

@@ -25,7 +25,11 @@ const MOST_M_PER_POINT: f64 = 2000.0;
 
 impl Default for GroundView {
     fn default() -> Self {
-        Self { middle: Point::default(), m_per_point: 0.5, screen: Rect::from_min_size(Pos2::ZERO, Vec2::splat(600.0)) }
+        Self {
+            middle: Point::default(),
+            m_per_point: 0.5,
+            screen: Rect::from_min_size(Pos2::ZERO, Vec2::splat(600.0)),
+        }
     }
 }
 
@@ -36,7 +40,10 @@ impl GroundView {
         let north = (place.north_m - self.middle.north_m) / self.m_per_point;
         // Far-off corners are held near the screen's neighbourhood, where `f32` still parts points.
         let held = |value: f64| value.clamp(-1.0e6, 1.0e6);
-        #[expect(clippy::cast_possible_truncation, reason = "screen points are f32; held above")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            reason = "screen points are f32; held above"
+        )]
         let offset = Vec2::new(held(east) as f32, held(-north) as f32);
         self.screen.center() + offset
     }
@@ -44,12 +51,18 @@ impl GroundView {
     /// The place on the ground under a point of the screen.
     pub fn ground_from_screen(&self, pos: Pos2) -> Point {
         let offset = pos - self.screen.center();
-        self.middle.moved(f64::from(offset.x) * self.m_per_point, -f64::from(offset.y) * self.m_per_point)
+        self.middle.moved(
+            f64::from(offset.x) * self.m_per_point,
+            -f64::from(offset.y) * self.m_per_point,
+        )
     }
 
     /// Moves the ground with the pointer.
     pub fn pan(&mut self, by: Vec2) {
-        self.middle = self.middle.moved(-f64::from(by.x) * self.m_per_point, f64::from(by.y) * self.m_per_point);
+        self.middle = self.middle.moved(
+            -f64::from(by.x) * self.m_per_point,
+            f64::from(by.y) * self.m_per_point,
+        );
     }
 
     /// Goes `factor` times closer, holding the place under `about` where it is.
@@ -57,7 +70,9 @@ impl GroundView {
         let held = self.ground_from_screen(about);
         self.m_per_point = (self.m_per_point / factor).clamp(LEAST_M_PER_POINT, MOST_M_PER_POINT);
         let now = self.ground_from_screen(about);
-        self.middle = self.middle.moved(held.east_m - now.east_m, held.north_m - now.north_m);
+        self.middle = self
+            .middle
+            .moved(held.east_m - now.east_m, held.north_m - now.north_m);
     }
 
     /// Shows all of `corners` with a margin; nothing happens without corners.
@@ -65,19 +80,29 @@ impl GroundView {
         let Some(first) = corners.first() else { return };
         let (mut least, mut most) = (*first, *first);
         for corner in corners {
-            least = Point::new(least.east_m.min(corner.east_m), least.north_m.min(corner.north_m));
-            most = Point::new(most.east_m.max(corner.east_m), most.north_m.max(corner.north_m));
+            least = Point::new(
+                least.east_m.min(corner.east_m),
+                least.north_m.min(corner.north_m),
+            );
+            most = Point::new(
+                most.east_m.max(corner.east_m),
+                most.north_m.max(corner.north_m),
+            );
         }
         self.middle = least.between(most, 0.5);
         let width = f64::from((self.screen.width() - 150.0).max(60.0));
         let height = f64::from((self.screen.height() - 90.0).max(60.0));
-        let needed = ((most.east_m - least.east_m) / width).max((most.north_m - least.north_m) / height);
+        let needed =
+            ((most.east_m - least.east_m) / width).max((most.north_m - least.north_m) / height);
         self.m_per_point = needed.clamp(0.02, MOST_M_PER_POINT);
     }
 
     /// Corners of the ground in view: south-west and north-east.
     pub fn ground_in_view(&self) -> (Point, Point) {
-        (self.ground_from_screen(self.screen.left_bottom()), self.ground_from_screen(self.screen.right_top()))
+        (
+            self.ground_from_screen(self.screen.left_bottom()),
+            self.ground_from_screen(self.screen.right_top()),
+        )
     }
 }
 
@@ -87,7 +112,10 @@ mod tests {
 
     #[test]
     fn zooming_holds_the_place_under_the_pointer() {
-        let mut view = GroundView { middle: Point::new(1234.5, -987.6), ..GroundView::default() };
+        let mut view = GroundView {
+            middle: Point::new(1234.5, -987.6),
+            ..GroundView::default()
+        };
         let pointer = Pos2::new(130.0, 470.0);
         let before = view.ground_from_screen(pointer);
         for factor in [1.3, 0.2, 7.0] {
@@ -99,7 +127,11 @@ mod tests {
 
     #[test]
     fn screen_and_ground_are_each_others_inverse() {
-        let view = GroundView { middle: Point::new(5000.0, 5000.0), m_per_point: 0.37, ..GroundView::default() };
+        let view = GroundView {
+            middle: Point::new(5000.0, 5000.0),
+            m_per_point: 0.37,
+            ..GroundView::default()
+        };
         let place = Point::new(5012.34, 4987.65);
         assert!(place.distance_m(view.ground_from_screen(view.screen_from_ground(place))) < 1e-3);
     }

@@ -35,9 +35,13 @@ pub fn facts_ui(ui: &mut Ui, desk: &mut Desk) {
 
 /// Name and kind, both to be changed in place.
 fn title_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId) {
-    let Some(ground) = desk.farm().ground.get(&id).cloned() else { return };
+    let Some(ground) = desk.farm().ground.get(&id).cloned() else {
+        return;
+    };
     let field_id = ui.make_persistent_id(("name", id.0));
-    let mut typed: String = ui.data_mut(|data| data.get_temp(field_id)).unwrap_or_default();
+    let mut typed: String = ui
+        .data_mut(|data| data.get_temp(field_id))
+        .unwrap_or_default();
     if !ui.memory(|memory| memory.has_focus(field_id)) {
         typed.clone_from(&ground.name);
     }
@@ -48,9 +52,12 @@ fn title_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId) {
         .desired_width(f32::INFINITY)
         .hint_text("name");
     let response = ui.add(field);
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, "Name"));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Name"));
     let response = response.on_hover_text("Click to change the name");
-    if response.lost_focus() && !ui.input(|input| input.key_pressed(Key::Escape)) && typed != ground.name {
+    if response.lost_focus()
+        && !ui.input(|input| input.key_pressed(Key::Escape))
+        && typed != ground.name
+    {
         let label = format!("Name it {typed}");
         desk.change_ground(id, &label, |ground| ground.name.clone_from(&typed));
     }
@@ -58,7 +65,11 @@ fn title_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId) {
     ui.horizontal(|ui| {
         kind_ui(ui, desk, id, ground.kind);
         if let Some(ley) = ground.within.and_then(|ley| desk.farm().ground.get(&ley)) {
-            ui.label(RichText::new(format!("of {}", ley.name)).font(theme::serif_italic(theme::BODY)).weak());
+            ui.label(
+                RichText::new(format!("of {}", ley.name))
+                    .font(theme::serif_italic(theme::BODY))
+                    .weak(),
+            );
         }
     });
     if matches!(ground.kind, Kind::Plot | Kind::Ley | Kind::Tunnel) {
@@ -68,7 +79,14 @@ fn title_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId) {
 }
 
 fn kind_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId, kind: Kind) {
-    let Some(form) = desk.farm().ground.get(&id).map(|ground| ground.shape.form()) else { return };
+    let Some(form) = desk
+        .farm()
+        .ground
+        .get(&id)
+        .map(|ground| ground.shape.form())
+    else {
+        return;
+    };
     let mut chosen = None;
     let label = RichText::new(kind.name()).font(theme::serif_italic(theme::BODY));
     ui.menu_button(label, |ui| {
@@ -93,7 +111,9 @@ fn kind_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId, kind: Kind) {
 
 fn crop_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId, crop: &str) {
     let field_id = ui.make_persistent_id(("crop", id.0));
-    let mut typed: String = ui.data_mut(|data| data.get_temp(field_id)).unwrap_or_default();
+    let mut typed: String = ui
+        .data_mut(|data| data.get_temp(field_id))
+        .unwrap_or_default();
     if !ui.memory(|memory| memory.has_focus(field_id)) {
         crop.clone_into(&mut typed);
     }
@@ -102,9 +122,13 @@ fn crop_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId, crop: &str) {
         .desired_width(f32::INFINITY)
         .hint_text("what stands on it");
     let response = ui.add(field);
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, "What stands on it"));
+    response.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::Role::TextInput, true, "What stands on it")
+    });
     if response.lost_focus() && !ui.input(|input| input.key_pressed(Key::Escape)) && typed != crop {
-        desk.change_ground(id, &format!("Now under {typed}"), |ground| ground.crop.clone_from(&typed));
+        desk.change_ground(id, &format!("Now under {typed}"), |ground| {
+            ground.crop.clone_from(&typed)
+        });
     }
     ui.data_mut(|data| data.insert_temp(field_id, typed));
 }
@@ -153,7 +177,11 @@ fn finding_ui(ui: &mut Ui, desk: &mut Desk, row: &FindingRow) {
         .inner_margin(10.0);
     frame.show(ui, |ui| {
         ui.set_width(ui.available_width());
-        let font = if row.is_error { theme::sans_bold(theme::BODY) } else { theme::sans(theme::BODY) };
+        let font = if row.is_error {
+            theme::sans_bold(theme::BODY)
+        } else {
+            theme::sans(theme::BODY)
+        };
         ui.label(RichText::new(&row.what).font(font));
         ui.label(&row.remedy);
         if let Some(id) = row.ground
@@ -179,7 +207,11 @@ fn acts_ui(ui: &mut Ui, desk: &mut Desk) {
             chosen = Some(Command::FixHere);
         }
         for command in [Command::LogDone, Command::Unfix] {
-            if command.is_available(desk) && ui.button(command.facts().text).on_hover_text(command.facts().tip).clicked()
+            if command.is_available(desk)
+                && ui
+                    .button(command.facts().text)
+                    .on_hover_text(command.facts().tip)
+                    .clicked()
             {
                 chosen = Some(command);
             }
@@ -194,14 +226,28 @@ fn many_ui(ui: &mut Ui, desk: &mut Desk) {
     let ctx = ui.ctx().clone();
     let count = desk.selected.len();
     ui.label(RichText::new(format!("{count} things")).font(theme::serif(theme::TITLE)));
-    let sum_m2: f64 = desk.selected.iter().filter_map(|id| desk.measures(*id).area_m2).sum();
-    let sum_m: f64 = desk.selected.iter().filter_map(|id| desk.measures(*id).length_m).sum();
+    let sum_m2: f64 = desk
+        .selected
+        .iter()
+        .filter_map(|id| desk.measures(*id).area_m2)
+        .sum();
+    let sum_m: f64 = desk
+        .selected
+        .iter()
+        .filter_map(|id| desk.measures(*id).length_m)
+        .sum();
     let mut group = FactGroup::default();
     if sum_m2 > 0.0 {
-        group.rows.push(("Area together".to_owned(), crate::quantity::area_both_text(sum_m2, desk.units())));
+        group.rows.push((
+            "Area together".to_owned(),
+            crate::quantity::area_both_text(sum_m2, desk.units()),
+        ));
     }
     if sum_m > 0.0 {
-        group.rows.push(("Length together".to_owned(), crate::quantity::length_text(sum_m, desk.units())));
+        group.rows.push((
+            "Length together".to_owned(),
+            crate::quantity::length_text(sum_m, desk.units()),
+        ));
     }
     groups_ui(ui, &[group]);
     ui.add_space(8.0);
@@ -214,7 +260,11 @@ fn many_ui(ui: &mut Ui, desk: &mut Desk) {
 fn plan_state_ui(ui: &mut Ui, desk: &Desk) {
     ui.add_space(8.0);
     if desk.planner.is_at_work() {
-        ui.label(RichText::new("Planning the season …").font(theme::serif_italic(theme::BODY)).weak());
+        ui.label(
+            RichText::new("Planning the season …")
+                .font(theme::serif_italic(theme::BODY))
+                .weak(),
+        );
     }
     if let Some(trouble) = &desk.plan_trouble {
         ui.label(RichText::new(trouble).weak());

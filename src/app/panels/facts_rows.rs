@@ -1,9 +1,13 @@
 //! What the facts column says, as plain data: measures, stock, rest, findings and reasons of what is selected.
 
 use crate::app::desk::Desk;
-use crate::farm::{Ground, GroundId, LivestockUnitSet, Severity, Subject, density_on, sheep_days_per_ha};
+use crate::farm::{
+    Ground, GroundId, LivestockUnitSet, Severity, Subject, density_on, sheep_days_per_ha,
+};
 use crate::planning::{SeasonPlan, Stand};
-use crate::quantity::{area_both_text, count_text, decimal_text, length_text, mass_text, plural_text};
+use crate::quantity::{
+    area_both_text, count_text, decimal_text, length_text, mass_text, plural_text,
+};
 
 /// A heading with rows under it.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -70,7 +74,10 @@ fn measures_of(desk: &Desk, id: GroundId, ground: &Ground) -> FactGroup {
         push("Holes left out", measures.holes.to_string());
     }
     let _ = ground;
-    FactGroup { rows, ..FactGroup::default() }
+    FactGroup {
+        rows,
+        ..FactGroup::default()
+    }
 }
 
 /// Who stands here on the day in view, how heavily, and on what.
@@ -78,47 +85,101 @@ fn stock_on(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Optio
     let mob_id = *plan.mobs_on(id, desk.day).first()?;
     let mob = desk.farm().mobs.get(&mob_id)?;
     let set = LivestockUnitSet::England2023;
-    let mut group = FactGroup { heading: "On it this day".to_owned(), ..FactGroup::default() };
+    let mut group = FactGroup {
+        heading: "On it this day".to_owned(),
+        ..FactGroup::default()
+    };
     let mut push = |name: &str, text: String| group.rows.push((name.to_owned(), text));
-    push(&mob.name, format!("{} {}", count_text(u64::from(mob.head)), mob.class.name()));
+    push(
+        &mob.name,
+        format!("{} {}", count_text(u64::from(mob.head)), mob.class.name()),
+    );
     if let Some(density) = density_on(mob, desk.measures(id).area_m2?, set) {
-        push("Density", format!("{} head/ha", decimal_text(density.head_per_ha, 0)));
-        push("", format!("{} livestock units/ha", decimal_text(density.livestock_units_per_ha, 1)));
-        push("", format!("{} liveweight/ha", mass_text(density.liveweight_kg_per_ha)));
+        push(
+            "Density",
+            format!("{} head/ha", decimal_text(density.head_per_ha, 0)),
+        );
+        push(
+            "",
+            format!(
+                "{} livestock units/ha",
+                decimal_text(density.livestock_units_per_ha, 1)
+            ),
+        );
+        push(
+            "",
+            format!("{} liveweight/ha", mass_text(density.liveweight_kg_per_ha)),
+        );
     }
     let covers = plan.cover.get(&id)?;
     if let (Some(before), Some(after)) = (covers.get(index), covers.get(index + 1)) {
-        push("Cover, morning and next", format!("{before:.0}, {after:.0} kg DM/ha"));
+        push(
+            "Cover, morning and next",
+            format!("{before:.0}, {after:.0} kg DM/ha"),
+        );
     }
-    let short_kg = plan.short_kg.get(&mob_id).and_then(|days| days.get(index)).copied().unwrap_or(0.0);
-    let met = if short_kg > 0.05 { format!("{} short", mass_text(short_kg)) } else { "all met".to_owned() };
-    push("Demand", format!("{} DM/day · {met}", mass_text(mob.demand_kg())));
+    let short_kg = plan
+        .short_kg
+        .get(&mob_id)
+        .and_then(|days| days.get(index))
+        .copied()
+        .unwrap_or(0.0);
+    let met = if short_kg > 0.05 {
+        format!("{} short", mass_text(short_kg))
+    } else {
+        "all met".to_owned()
+    };
+    push(
+        "Demand",
+        format!("{} DM/day · {met}", mass_text(mob.demand_kg())),
+    );
     if let Some((_, spell)) = plan.spell_at(mob_id, index) {
         let from = plan.day_at(spell.from).short_text();
         let days = u64::try_from(spell.to - spell.from + 1).unwrap_or(0);
-        push("Stay", format!("from {from}, {}", plural_text(days, "day", "days")));
+        push(
+            "Stay",
+            format!("from {from}, {}", plural_text(days, "day", "days")),
+        );
     }
-    group.sentences = plan.why.get(&(mob_id, why_index(plan, mob_id, index))).cloned().unwrap_or_default();
-    group.sources.push(format!("Livestock units: {}.", set.source()));
-    group.sources.push(format!("Intake: {}.", mob.class.facts().intake_share.source));
+    group.sentences = plan
+        .why
+        .get(&(mob_id, why_index(plan, mob_id, index)))
+        .cloned()
+        .unwrap_or_default();
+    group
+        .sources
+        .push(format!("Livestock units: {}.", set.source()));
+    group.sources.push(format!(
+        "Intake: {}.",
+        mob.class.facts().intake_share.source
+    ));
     Some(group)
 }
 
 /// The day on which the spell under way began: that is where its reasons are kept.
 fn why_index(plan: &SeasonPlan, mob: crate::farm::MobId, index: usize) -> usize {
-    plan.spell_at(mob, index).map_or(index, |(_, spell)| spell.from)
+    plan.spell_at(mob, index)
+        .map_or(index, |(_, spell)| spell.from)
 }
 
 /// When it was grazed last and when it will be next, and how heavily over the season.
 fn rest_of(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Option<FactGroup> {
-    let strips: Vec<GroundId> = match desk.farm().strips_of(id).map(|(strip, _)| strip).collect::<Vec<_>>() {
+    let strips: Vec<GroundId> = match desk
+        .farm()
+        .strips_of(id)
+        .map(|(strip, _)| strip)
+        .collect::<Vec<_>>()
+    {
         strips if strips.is_empty() => vec![id],
         strips => strips,
     };
     if !strips.iter().any(|strip| plan.cover.contains_key(strip)) {
         return None;
     }
-    let mut group = FactGroup { heading: "Grass and rest".to_owned(), ..FactGroup::default() };
+    let mut group = FactGroup {
+        heading: "Grass and rest".to_owned(),
+        ..FactGroup::default()
+    };
     let mut push = |name: &str, text: String| group.rows.push((name.to_owned(), text));
     if let [only] = strips.as_slice() {
         if let Some(cover) = plan.cover_on(*only, desk.day) {
@@ -129,39 +190,82 @@ fn rest_of(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Option
             plural_text(u64::try_from(days).unwrap_or(0), "day", "days")
         });
         push("Rested", text);
-        let next = plan.spells_of(*only).into_iter().find(|spell| spell.from > index);
+        let next = plan
+            .spells_of(*only)
+            .into_iter()
+            .find(|spell| spell.from > index);
         if let Some(spell) = next {
-            let who = desk.farm().mobs.get(&spell.mob).map_or("", |mob| mob.name.as_str());
-            push("Grazed next", format!("{} by {who}", plan.day_at(spell.from).short_text()));
+            let who = desk
+                .farm()
+                .mobs
+                .get(&spell.mob)
+                .map_or("", |mob| mob.name.as_str());
+            push(
+                "Grazed next",
+                format!("{} by {who}", plan.day_at(spell.from).short_text()),
+            );
         }
     }
-    let stands = strips.iter().flat_map(|strip| plan.spells_of(*strip)).map(|spell| {
-        let head = desk.farm().mobs.get(&spell.mob).map_or(0, |mob| mob.head);
-        (head, u32::try_from(spell.to - spell.from + 1).unwrap_or(0))
-    });
+    let stands = strips
+        .iter()
+        .flat_map(|strip| plan.spells_of(*strip))
+        .map(|spell| {
+            let head = desk.farm().mobs.get(&spell.mob).map_or(0, |mob| mob.head);
+            (head, u32::try_from(spell.to - spell.from + 1).unwrap_or(0))
+        });
     if let Some(sum) = sheep_days_per_ha(stands, desk.measures(id).area_m2?) {
-        push("Sheep days this season", format!("{} per ha", decimal_text(sum, 0)));
+        push(
+            "Sheep days this season",
+            format!("{} per ha", decimal_text(sum, 0)),
+        );
     }
-    group.sources.push("Sheep days per ha: head times days stood over the season, by the area.".to_owned());
+    group
+        .sources
+        .push("Sheep days per ha: head times days stood over the season, by the area.".to_owned());
     Some(group)
 }
 
 /// The hen houses that walk this line.
 fn hens_of(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Option<FactGroup> {
-    let (house_id, house) = desk.farm().hen_houses.iter().find(|(_, house)| house.lines.contains(&id))?;
-    let place = plan.hens.get(house_id)?.get(index)?.as_ref()?;
-    let mut group = FactGroup { heading: house.name.clone(), ..FactGroup::default() };
+    let (house_id, house) = desk
+        .farm()
+        .hen_houses
+        .iter()
+        .find(|(_, house)| house.lines.contains(&id))?;
+    let walk = plan.hens.get(house_id)?;
+    let (stand, place) = walk.on(plan.day_at(index))?;
+    let mut group = FactGroup {
+        heading: house.name.clone(),
+        ..FactGroup::default()
+    };
     let mut push = |name: &str, text: String| group.rows.push((name.to_owned(), text));
     push("Hens", count_text(u64::from(house.hens)));
-    let m2_per_hen = house.place_m2() / f64::from(house.hens.max(1));
-    push("Ground per hen this day", format!("{} m²", decimal_text(m2_per_hen, 2)));
-    let line = desk.farm().ground.get(&place.line).map_or("", |ground| ground.name.as_str());
-    push("Stands at", format!("{line}, place {} of {}", place.number, place.of));
-    let rest = place.rested_days.map_or("first time this season".to_owned(), |days| {
-        plural_text(u64::from(days), "day", "days")
-    });
+    if let Some(m2_per_hen) = walk.facts.m2_per_hen {
+        push(
+            "Ground per hen this day",
+            format!("{} m²", decimal_text(m2_per_hen, 2)),
+        );
+    }
+    let line = desk
+        .farm()
+        .ground
+        .get(&place.line)
+        .map_or("", |ground| ground.name.as_str());
+    push(
+        "Stands at",
+        format!("{line}, place {} of {}", place.number, walk.facts.places),
+    );
+    let rest = stand
+        .rested_days
+        .map_or("first time this season".to_owned(), |days| {
+            plural_text(u64::from(days), "day", "days")
+        });
     push("Ground rested", rest);
-    push("Rest wanted", plural_text(u64::from(house.rest_days_wanted), "day", "days"));
+    push(
+        "Rest wanted",
+        plural_text(u64::from(house.rest_days_wanted), "day", "days"),
+    );
+    group.sentences.clone_from(&walk.notes);
     Some(group)
 }
 
@@ -185,7 +289,9 @@ pub fn finding_rows(desk: &Desk, about: Option<GroundId>) -> Vec<FindingRow> {
 /// What the column says of the whole farm on the day in view.
 pub fn farm_facts(desk: &Desk) -> Vec<FactGroup> {
     let mut groups = Vec::new();
-    let Some(plan) = desk.plan.as_deref() else { return groups };
+    let Some(plan) = desk.plan.as_deref() else {
+        return groups;
+    };
     let Some(index) = plan.index_of(desk.day) else {
         let season = desk.farm().season;
         let text = format!(
@@ -193,10 +299,16 @@ pub fn farm_facts(desk: &Desk) -> Vec<FactGroup> {
             season.first_day.long_text(),
             season.last_day().long_text()
         );
-        groups.push(FactGroup { sentences: vec![text], ..FactGroup::default() });
+        groups.push(FactGroup {
+            sentences: vec![text],
+            ..FactGroup::default()
+        });
         return groups;
     };
-    let mut group = FactGroup { heading: "This day".to_owned(), ..FactGroup::default() };
+    let mut group = FactGroup {
+        heading: "This day".to_owned(),
+        ..FactGroup::default()
+    };
     for (id, mob) in &desk.farm().mobs {
         let text = match plan.stand_at(*id, index) {
             Stand::Away => continue,
@@ -210,17 +322,29 @@ pub fn farm_facts(desk: &Desk) -> Vec<FactGroup> {
                 Stand::Yard => "to the yard".to_owned(),
                 Stand::On(ground) => format!("to {}", ground_name(desk, ground)),
             };
-            group.rows.push((String::new(), format!("{to} on {}", plan.day_at(later).row_text())));
+            group.rows.push((
+                String::new(),
+                format!("{to} on {}", plan.day_at(later).row_text()),
+            ));
         }
     }
     for (id, house) in &desk.farm().hen_houses {
-        if let Some(Some(place)) = plan.hens.get(id).and_then(|days| days.get(index)) {
-            let text = format!("{}, place {} of {}", ground_name(desk, place.line), place.number, place.of);
+        if let Some(walk) = plan.hens.get(id)
+            && let Some((_, place)) = walk.on(desk.day)
+        {
+            let text = format!(
+                "{}, place {} of {}",
+                ground_name(desk, place.line),
+                place.number,
+                walk.facts.places
+            );
             group.rows.push((house.name.clone(), text));
         }
     }
     if group.rows.is_empty() {
-        group.sentences.push("No animal is on the farm this day.".to_owned());
+        group
+            .sentences
+            .push("No animal is on the farm this day.".to_owned());
     }
     groups.push(group);
     groups.extend(short_days(desk, plan, index));
@@ -228,7 +352,10 @@ pub fn farm_facts(desk: &Desk) -> Vec<FactGroup> {
 }
 
 fn ground_name(desk: &Desk, id: GroundId) -> String {
-    desk.farm().ground.get(&id).map_or_else(String::new, |ground| ground.name.clone())
+    desk.farm()
+        .ground
+        .get(&id)
+        .map_or_else(String::new, |ground| ground.name.clone())
 }
 
 /// The next run of days on which feed is short.

@@ -29,7 +29,9 @@ pub fn ground_list_ui(ui: &mut Ui, desk: &mut Desk) {
         .desired_width(f32::INFINITY)
         .margin(egui::Margin::symmetric(8, 4));
     let response = ui.add(field);
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, "Filter by name or kind"));
+    response.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Filter by name or kind")
+    });
     ui.add_space(4.0);
     let rows = ground_rows(desk);
     if rows.is_empty() {
@@ -37,11 +39,13 @@ pub fn ground_list_ui(ui: &mut Ui, desk: &mut Desk) {
         return;
     }
     ui.spacing_mut().item_spacing.y = 0.0;
-    ScrollArea::vertical().auto_shrink(false).show_rows(ui, ROW, rows.len(), |ui, range| {
-        for row in rows.get(range).unwrap_or_default() {
-            row_ui(ui, desk, row);
-        }
-    });
+    ScrollArea::vertical()
+        .auto_shrink(false)
+        .show_rows(ui, ROW, rows.len(), |ui, range| {
+            for row in rows.get(range).unwrap_or_default() {
+                row_ui(ui, desk, row);
+            }
+        });
 }
 
 fn empty_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -66,7 +70,12 @@ fn row_ui(ui: &mut Ui, desk: &mut Desk, row: &GroundRow) {
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, ROW), Sense::click());
     let label = format!("{}, {}, {}", row.name, row.kind_text, row.size_text);
     response.widget_info(|| {
-        egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, row.is_selected, label.clone())
+        egui::WidgetInfo::selected(
+            egui::Role::ListBoxOption,
+            true,
+            row.is_selected,
+            label.clone(),
+        )
     });
     paint_row(ui, rect, &response, row);
     if response.clicked() {
@@ -90,17 +99,35 @@ fn paint_row(ui: &Ui, rect: Rect, response: &egui::Response, row: &GroundRow) {
     let painter = ui.painter();
     if row.is_selected || response.hovered() || response.has_focus() {
         let tint = theme::ink(ui, Ink::ActTint);
-        let tint = if row.is_selected { tint } else { tint.gamma_multiply(0.5) };
+        let tint = if row.is_selected {
+            tint
+        } else {
+            tint.gamma_multiply(0.5)
+        };
         painter.rect_filled(rect.expand2(Vec2::new(8.0, 0.0)), 5.0, tint);
     }
     if response.has_focus() {
         let stroke = Stroke::new(1.4, theme::ink(ui, Ink::Act));
-        painter.rect_stroke(rect.expand2(Vec2::new(7.0, -1.0)), 5.0, stroke, egui::StrokeKind::Inside);
+        painter.rect_stroke(
+            rect.expand2(Vec2::new(7.0, -1.0)),
+            5.0,
+            stroke,
+            egui::StrokeKind::Inside,
+        );
     }
     let indent = if row.is_indented { 16.0 } else { 0.0 };
-    let sign = Rect::from_center_size(rect.left_center() + Vec2::new(indent + 8.0, 0.0), Vec2::splat(11.0));
+    let sign = Rect::from_center_size(
+        rect.left_center() + Vec2::new(indent + 8.0, 0.0),
+        Vec2::splat(11.0),
+    );
     let (fill, edge) = sign_inks(row.kind);
-    painter.rect(sign, 2.5, theme::ink(ui, fill), Stroke::new(1.0, theme::ink(ui, edge)), egui::StrokeKind::Middle);
+    painter.rect(
+        sign,
+        2.5,
+        theme::ink(ui, fill),
+        Stroke::new(1.0, theme::ink(ui, edge)),
+        egui::StrokeKind::Middle,
+    );
     let (ink, soft) = (theme::ink(ui, Ink::Ink), theme::ink(ui, Ink::Soft));
     let size = painter.layout_no_wrap(row.size_text.clone(), theme::sans(14.0), ink);
     let size_left = rect.right() - size.size().x;
@@ -109,7 +136,11 @@ fn paint_row(ui: &Ui, rect: Rect, response: &egui::Response, row: &GroundRow) {
     let kind = painter.layout_no_wrap(row.kind_text.clone(), theme::sans(theme::SMALL), soft);
     let kind_left = size_left - kind.size().x - 8.0;
     let name_left = rect.left() + indent + 22.0;
-    let font = if row.is_selected { theme::sans_bold(theme::BODY) } else { theme::sans(theme::BODY) };
+    let font = if row.is_selected {
+        theme::sans_bold(theme::BODY)
+    } else {
+        theme::sans(theme::BODY)
+    };
     let name = row.name.clone();
     // The name may take the kind's room, never the size's.
     let room = (size_left - 6.0 - name_left).max(20.0);
@@ -123,7 +154,13 @@ fn paint_row(ui: &Ui, rect: Rect, response: &egui::Response, row: &GroundRow) {
     }
     if row.has_finding {
         let at = egui::pos2(rect.left() - 9.0, y);
-        painter.text(at, Align2::CENTER_CENTER, "!", theme::sans_bold(theme::BODY), theme::ink(ui, Ink::Act));
+        painter.text(
+            at,
+            Align2::CENTER_CENTER,
+            "!",
+            theme::sans_bold(theme::BODY),
+            theme::ink(ui, Ink::Act),
+        );
     }
 }
 

@@ -32,7 +32,11 @@ pub fn ground_rows(desk: &Desk) -> Vec<GroundRow> {
     let mut tops: Vec<(GroundId, &Ground)> = farm
         .ground
         .iter()
-        .filter(|(_, ground)| ground.within.is_none_or(|ley| !farm.ground.contains_key(&ley)))
+        .filter(|(_, ground)| {
+            ground
+                .within
+                .is_none_or(|ley| !farm.ground.contains_key(&ley))
+        })
         .map(|(id, ground)| (*id, ground))
         .collect();
     tops.sort_by_key(|(id, ground)| (order(ground.kind), *id));
@@ -81,7 +85,10 @@ fn push_row(
         1 => format!("{} · 1 strip", ground.kind.name()),
         many => format!("{} · {many} strips", ground.kind.name()),
     };
-    if !wanted.is_empty() && !ground.name.to_lowercase().contains(wanted) && !kind_text.contains(wanted) {
+    if !wanted.is_empty()
+        && !ground.name.to_lowercase().contains(wanted)
+        && !kind_text.contains(wanted)
+    {
         return;
     }
     let measures = desk.measures(id);
@@ -93,7 +100,11 @@ fn push_row(
     let about = crate::farm::Subject::Ground(id);
     rows.push(GroundRow {
         id,
-        name: if ground.name.trim().is_empty() { "–".to_owned() } else { ground.name.clone() },
+        name: if ground.name.trim().is_empty() {
+            "–".to_owned()
+        } else {
+            ground.name.clone()
+        },
         kind_text,
         kind: ground.kind,
         size_text,

@@ -2,7 +2,9 @@
 //!
 //! Click or drag along it and the whole window goes to that day; click a row and that ground is selected.
 
-use egui::{Align2, Color32, Painter, Pos2, Rect, RichText, ScrollArea, Sense, Shape, Stroke, Ui, Vec2};
+use egui::{
+    Align2, Color32, Painter, Pos2, Rect, RichText, ScrollArea, Sense, Shape, Stroke, Ui, Vec2,
+};
 
 use super::ribbon_rows::{RibbonBar, RibbonRow, ribbon_rows};
 use crate::app::desk::Desk;
@@ -33,9 +35,17 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
     let rows = ribbon_rows(desk);
     let whole = ui.available_rect_before_wrap();
     let left = whole.left() + NAME_WIDTH;
-    #[expect(clippy::cast_precision_loss, reason = "a season has a few thousand days at most")]
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "a season has a few thousand days at most"
+    )]
     let width = (whole.right() - left - 6.0) / plan.days.max(1) as f32;
-    let days = Days { left, width, first: plan.first_day, count: plan.days };
+    let days = Days {
+        left,
+        width,
+        first: plan.first_day,
+        count: plan.days,
+    };
     let light = theme::light_of(ui.ctx());
     let head = Rect::from_min_size(whole.min, Vec2::new(whole.width(), HEAD));
     let head_response = ui.allocate_rect(head, Sense::click_and_drag());
@@ -47,7 +57,13 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
             row_ui(ui, desk, &plan, row, days, light);
         }
     });
-    paint_cursors(ui.painter(), desk, days, Rect::from_min_max(head.min, body.inner_rect.max), light);
+    paint_cursors(
+        ui.painter(),
+        desk,
+        days,
+        Rect::from_min_max(head.min, body.inner_rect.max),
+        light,
+    );
     take_day(desk, &head_response, days);
 }
 
@@ -64,16 +80,31 @@ fn no_plan_ui(ui: &mut Ui, desk: &mut Desk) {
 fn season_words(ui: &Ui, desk: &Desk, head: Rect) {
     let painter = ui.painter();
     let at = head.left_top() + Vec2::new(4.0, 2.0);
-    painter.text(at, Align2::LEFT_TOP, "Season", theme::serif_bold(theme::HEADING), theme::ink(ui, Ink::Ink));
+    painter.text(
+        at,
+        Align2::LEFT_TOP,
+        "Season",
+        theme::serif_bold(theme::HEADING),
+        theme::ink(ui, Ink::Ink),
+    );
     if desk.planner.is_at_work() {
         let at = at + Vec2::new(66.0, 5.0);
-        painter.text(at, Align2::LEFT_TOP, "planning …", theme::serif_italic(theme::SMALL), theme::ink(ui, Ink::Soft));
+        painter.text(
+            at,
+            Align2::LEFT_TOP,
+            "planning …",
+            theme::serif_italic(theme::SMALL),
+            theme::ink(ui, Ink::Soft),
+        );
     }
 }
 
 impl Days {
     fn x(self, index: usize) -> f32 {
-        #[expect(clippy::cast_precision_loss, reason = "a season has a few thousand days at most")]
+        #[expect(
+            clippy::cast_precision_loss,
+            reason = "a season has a few thousand days at most"
+        )]
         let index = index as f32;
         self.left + index * self.width
     }
@@ -83,7 +114,11 @@ impl Days {
         if share < 0.0 {
             return None;
         }
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "not negative, a few thousand")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "not negative, a few thousand"
+        )]
         let index = share as usize;
         (index < self.count).then_some(index)
     }
@@ -100,7 +135,10 @@ fn take_day(desk: &mut Desk, response: &egui::Response, days: Days) {
 
 /// Month names and a tick for every week.
 fn paint_head(painter: &Painter, head: Rect, days: Days, light: Light) {
-    let (ink, hair) = (theme::colour(Ink::Ink, light), theme::colour(Ink::Rule, light));
+    let (ink, hair) = (
+        theme::colour(Ink::Ink, light),
+        theme::colour(Ink::Rule, light),
+    );
     let mut last_right = f32::NEG_INFINITY;
     for index in 0..days.count {
         let day = days.first.plus_days(i64::try_from(index).unwrap_or(0));
@@ -114,23 +152,46 @@ fn paint_head(painter: &Painter, head: Rect, days: Days, light: Light) {
             };
             if x > last_right {
                 let at = Pos2::new(x + 5.0, head.top() + 3.0);
-                let drawn = painter.text(at, Align2::LEFT_TOP, text, theme::serif(theme::BODY), ink);
+                let drawn =
+                    painter.text(at, Align2::LEFT_TOP, text, theme::serif(theme::BODY), ink);
                 last_right = drawn.right() + 4.0;
             }
         } else if day.days_since(days.first) % 7 == 0 && days.width * 7.0 > 6.0 {
-            painter.vline(x, head.bottom() - 5.0..=head.bottom(), Stroke::new(1.0, hair));
+            painter.vline(
+                x,
+                head.bottom() - 5.0..=head.bottom(),
+                Stroke::new(1.0, hair),
+            );
         }
     }
 }
 
-fn row_ui(ui: &mut Ui, desk: &mut Desk, plan: &SeasonPlan, row: &RibbonRow, days: Days, light: Light) {
-    let (rect, response) = ui.allocate_exact_size(Vec2::new(ui.available_width(), ROW), Sense::click_and_drag());
+fn row_ui(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    plan: &SeasonPlan,
+    row: &RibbonRow,
+    days: Days,
+    light: Light,
+) {
+    let (rect, response) = ui.allocate_exact_size(
+        Vec2::new(ui.available_width(), ROW),
+        Sense::click_and_drag(),
+    );
     let words = row_words(plan, row);
     response.widget_info(|| {
-        egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, row.is_selected, words.clone())
+        egui::WidgetInfo::selected(
+            egui::Role::ListBoxOption,
+            true,
+            row.is_selected,
+            words.clone(),
+        )
     });
     let painter = ui.painter();
-    let band = Rect::from_min_max(Pos2::new(days.left, rect.top() + 1.0), Pos2::new(days.x(days.count), rect.bottom() - 1.0));
+    let band = Rect::from_min_max(
+        Pos2::new(days.left, rect.top() + 1.0),
+        Pos2::new(days.x(days.count), rect.bottom() - 1.0),
+    );
     painter.rect_filled(band, 2.0, theme::colour(Ink::RowGround, light));
     for bar in &row.bars {
         paint_rest(painter, bar, days, band, light);
@@ -141,12 +202,26 @@ fn row_ui(ui: &mut Ui, desk: &mut Desk, plan: &SeasonPlan, row: &RibbonRow, days
     for bar in &row.bars {
         paint_bar(painter, bar, row.house.is_some(), days, band, light);
     }
-    let font = if row.is_selected { theme::sans_bold(theme::SMALL + 1.0) } else { theme::sans(theme::SMALL + 1.0) };
-    let ink = theme::colour(if row.is_selected || response.hovered() { Ink::Act } else { Ink::Ink }, light);
+    let font = if row.is_selected {
+        theme::sans_bold(theme::SMALL + 1.0)
+    } else {
+        theme::sans(theme::SMALL + 1.0)
+    };
+    let ink = theme::colour(
+        if row.is_selected || response.hovered() {
+            Ink::Act
+        } else {
+            Ink::Ink
+        },
+        light,
+    );
     let mut job = egui::text::LayoutJob::simple_singleline(row.name.clone(), font, ink);
     job.wrap = egui::text::TextWrapping::truncate_at_width(NAME_WIDTH - 20.0);
     let name = painter.layout_job(job);
-    let at = Pos2::new(days.left - 10.0 - name.size().x, rect.center().y - name.size().y / 2.0);
+    let at = Pos2::new(
+        days.left - 10.0 - name.size().x,
+        rect.center().y - name.size().y / 2.0,
+    );
     painter.galley(at, name, ink);
     if response.clicked()
         && let Some(ground) = row.ground
@@ -179,26 +254,55 @@ fn paint_rest(painter: &Painter, bar: &RibbonBar, days: Days, band: Rect, light:
     }
 }
 
-fn paint_closed(painter: &Painter, days: Days, band: Rect, from: usize, to: usize, why: &str, light: Light) {
+fn paint_closed(
+    painter: &Painter,
+    days: Days,
+    band: Rect,
+    from: usize,
+    to: usize,
+    why: &str,
+    light: Light,
+) {
     let ink = theme::colour(Ink::Soft, light);
-    let rect = Rect::from_min_max(Pos2::new(days.x(from), band.top()), Pos2::new(days.x(to + 1), band.bottom()));
+    let rect = Rect::from_min_max(
+        Pos2::new(days.x(from), band.top()),
+        Pos2::new(days.x(to + 1), band.bottom()),
+    );
     let mut x = rect.left() - rect.height();
     let clipped = painter.with_clip_rect(rect.intersect(painter.clip_rect()));
     while x < rect.right() {
-        let ends = [Pos2::new(x, rect.bottom()), Pos2::new(x + rect.height(), rect.top())];
+        let ends = [
+            Pos2::new(x, rect.bottom()),
+            Pos2::new(x + rect.height(), rect.top()),
+        ];
         clipped.line_segment(ends, Stroke::new(1.0, ink));
         x += 6.0;
     }
-    let text = if why.is_empty() { "closed".to_owned() } else { format!("closed: {why}") };
+    let text = if why.is_empty() {
+        "closed".to_owned()
+    } else {
+        format!("closed: {why}")
+    };
     let galley = painter.layout_no_wrap(text, theme::sans(12.0), ink);
     if galley.size().x + 8.0 < rect.width() {
         let pos = rect.center() - galley.size() / 2.0;
-        painter.rect_filled(Rect::from_min_size(pos, galley.size()).expand(2.0), 2.0, theme::colour(Ink::RowGround, light));
+        painter.rect_filled(
+            Rect::from_min_size(pos, galley.size()).expand(2.0),
+            2.0,
+            theme::colour(Ink::RowGround, light),
+        );
         painter.galley(pos, galley, ink);
     }
 }
 
-fn paint_bar(painter: &Painter, bar: &RibbonBar, is_hens: bool, days: Days, band: Rect, light: Light) {
+fn paint_bar(
+    painter: &Painter,
+    bar: &RibbonBar,
+    is_hens: bool,
+    days: Days,
+    band: Rect,
+    light: Light,
+) {
     let gap = if days.width > 3.0 { 0.6 } else { 0.0 };
     let rect = Rect::from_min_max(
         Pos2::new(days.x(bar.from) + gap, band.top()),
@@ -215,7 +319,12 @@ fn paint_bar(painter: &Painter, bar: &RibbonBar, is_hens: bool, days: Days, band
     // Mobs are told apart by pattern: plain, a line through, dots, two lines.
     paint_mob_sign(painter, rect, bar.mob_order, paper);
     if bar.is_fixed {
-        painter.rect_stroke(rect, 2.0, Stroke::new(1.6, theme::colour(Ink::Act, light)), egui::StrokeKind::Inside);
+        painter.rect_stroke(
+            rect,
+            2.0,
+            Stroke::new(1.6, theme::colour(Ink::Act, light)),
+            egui::StrokeKind::Inside,
+        );
     }
 }
 
@@ -223,7 +332,11 @@ fn paint_mob_sign(painter: &Painter, rect: Rect, mob_order: usize, paper: Color3
     let stroke = Stroke::new(1.4, paper);
     match mob_order % 4 {
         1 => {
-            painter.hline(rect.shrink2(Vec2::new(1.0, 0.0)).x_range(), rect.center().y, stroke);
+            painter.hline(
+                rect.shrink2(Vec2::new(1.0, 0.0)).x_range(),
+                rect.center().y,
+                stroke,
+            );
         }
         2 => {
             let mut x = rect.left() + 3.0;
@@ -234,7 +347,11 @@ fn paint_mob_sign(painter: &Painter, rect: Rect, mob_order: usize, paper: Color3
         }
         3 => {
             for offset in [-2.5, 2.5] {
-                painter.hline(rect.shrink2(Vec2::new(1.0, 0.0)).x_range(), rect.center().y + offset, stroke);
+                painter.hline(
+                    rect.shrink2(Vec2::new(1.0, 0.0)).x_range(),
+                    rect.center().y + offset,
+                    stroke,
+                );
             }
         }
         _ => {}
@@ -242,10 +359,17 @@ fn paint_mob_sign(painter: &Painter, rect: Rect, mob_order: usize, paper: Color3
 }
 
 fn paint_cursors(painter: &Painter, desk: &Desk, days: Days, rect: Rect, light: Light) {
-    let index_of = |day: Day| usize::try_from(day.days_since(days.first)).ok().filter(|index| *index < days.count);
+    let index_of = |day: Day| {
+        usize::try_from(day.days_since(days.first))
+            .ok()
+            .filter(|index| *index < days.count)
+    };
     if let Some(today) = index_of(desk.today) {
         let x = days.x(today);
-        let ends = [Pos2::new(x, rect.top() + HEAD - 12.0), Pos2::new(x, rect.bottom())];
+        let ends = [
+            Pos2::new(x, rect.top() + HEAD - 12.0),
+            Pos2::new(x, rect.bottom()),
+        ];
         let stroke = Stroke::new(1.2, theme::colour(Ink::Ink, light));
         painter.extend(Shape::dashed_line(&ends, stroke, 3.0, 3.0));
     }
@@ -256,7 +380,12 @@ fn paint_cursors(painter: &Painter, desk: &Desk, days: Days, rect: Rect, light: 
             Pos2::new(middle - wide / 2.0, rect.top() + HEAD - 8.0),
             Pos2::new(middle + wide / 2.0, rect.bottom() - 1.0),
         );
-        painter.rect_stroke(cursor, 1.0, Stroke::new(1.8, theme::colour(Ink::Act, light)), egui::StrokeKind::Outside);
+        painter.rect_stroke(
+            cursor,
+            1.0,
+            Stroke::new(1.8, theme::colour(Ink::Act, light)),
+            egui::StrokeKind::Outside,
+        );
     }
 }
 
@@ -266,22 +395,57 @@ fn row_words(plan: &SeasonPlan, row: &RibbonRow) -> String {
         .bars
         .iter()
         .take(if row.house.is_some() { 0 } else { 12 })
-        .map(|bar| format!("{} {} to {}", bar.who, plan.day_at(bar.from).short_text(), plan.day_at(bar.to).short_text()))
+        .map(|bar| {
+            format!(
+                "{} {} to {}",
+                bar.who,
+                plan.day_at(bar.from).short_text(),
+                plan.day_at(bar.to).short_text()
+            )
+        })
         .collect();
-    format!("Season of {}: {}", row.name, if spells.is_empty() { "no spells".to_owned() } else { spells.join("; ") })
+    format!(
+        "Season of {}: {}",
+        row.name,
+        if spells.is_empty() {
+            "no spells".to_owned()
+        } else {
+            spells.join("; ")
+        }
+    )
 }
 
 fn hover_words(plan: &SeasonPlan, row: &RibbonRow, index: usize) -> String {
     let day = plan.day_at(index).row_text();
-    if let Some(bar) = row.bars.iter().find(|bar| (bar.from..=bar.to).contains(&index)) {
-        let state = if bar.is_lived { "lived" } else if bar.is_fixed { "fixed" } else { "planned" };
+    if let Some(bar) = row
+        .bars
+        .iter()
+        .find(|bar| (bar.from..=bar.to).contains(&index))
+    {
+        let state = if bar.is_lived {
+            "lived"
+        } else if bar.is_fixed {
+            "fixed"
+        } else {
+            "planned"
+        };
         return format!("{day}: {} ({state})", bar.who);
     }
-    if let Some((_, _, why)) = row.closed.iter().find(|(from, to, _)| (*from..=*to).contains(&index)) {
+    if let Some((_, _, why)) = row
+        .closed
+        .iter()
+        .find(|(from, to, _)| (*from..=*to).contains(&index))
+    {
         return format!("{day}: closed {why}");
     }
-    let rested = row.ground.and_then(|ground| plan.days_since_grazed(ground, index));
-    match (row.ground.and_then(|ground| plan.cover.get(&ground)?.get(index).copied()), rested) {
+    let rested = row
+        .ground
+        .and_then(|ground| plan.days_since_grazed(ground, index));
+    match (
+        row.ground
+            .and_then(|ground| plan.cover.get(&ground)?.get(index).copied()),
+        rested,
+    ) {
         (Some(cover), Some(days)) => format!("{day}: rested {days} d, cover {cover:.0} kg DM/ha"),
         (Some(cover), None) => format!("{day}: cover {cover:.0} kg DM/ha"),
         _ => day,

@@ -44,7 +44,9 @@ pub struct RibbonBar {
 
 /// The rows for the season in view: grazed ground in the order of the ley it belongs to, then hen houses.
 pub fn ribbon_rows(desk: &Desk) -> Vec<RibbonRow> {
-    let Some(plan) = desk.plan.as_deref() else { return Vec::new() };
+    let Some(plan) = desk.plan.as_deref() else {
+        return Vec::new();
+    };
     let mut rows: Vec<RibbonRow> = grazed_units(desk.farm())
         .into_iter()
         .map(|unit| RibbonRow {
@@ -57,25 +59,23 @@ pub fn ribbon_rows(desk: &Desk) -> Vec<RibbonRow> {
         })
         .collect();
     for (id, house) in &desk.farm().hen_houses {
-        let days = plan.hens.get(id);
-        let last_lived = plan.index_of(desk.today).unwrap_or(0);
-        let bars = days
-            .map(|days| {
-                days.iter()
-                    .enumerate()
-                    .filter(|(_, place)| place.is_some())
-                    .map(|(index, _)| RibbonBar {
-                        from: index,
-                        to: index,
-                        rest_days: 0,
-                        who: house.name.clone(),
-                        mob_order: 0,
-                        is_lived: index < last_lived && desk.today > plan.first_day,
-                        is_fixed: false,
-                    })
-                    .collect()
+        let is_out = |index: &usize| {
+            plan.hens
+                .get(id)
+                .is_some_and(|walk| walk.on(plan.day_at(*index)).is_some())
+        };
+        let bars = (0..plan.days)
+            .filter(is_out)
+            .map(|index| RibbonBar {
+                from: index,
+                to: index,
+                rest_days: 0,
+                who: house.name.clone(),
+                mob_order: 0,
+                is_lived: plan.day_at(index) < desk.today,
+                is_fixed: false,
             })
-            .unwrap_or_default();
+            .collect();
         rows.push(RibbonRow {
             ground: None,
             house: Some(*id),
@@ -98,19 +98,35 @@ fn bars_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<RibbonBar> {
             RibbonBar {
                 from: spell.from,
                 to: spell.to,
-                rest_days: usize::try_from(farm.sward.rest_days_on(plan.day_at(spell.to))).unwrap_or(0),
-                who: farm.mobs.get(&spell.mob).map_or_else(String::new, |mob| mob.name.clone()),
-                mob_order: farm.mobs.keys().position(|mob| *mob == spell.mob).unwrap_or(0),
-                is_lived: days.clone().all(|index| settled(index).is_some_and(|fixed| fixed.lived)),
-                is_fixed: days.clone().any(|index| settled(index).is_some_and(|fixed| !fixed.lived)),
+                rest_days: usize::try_from(farm.sward.rest_days_on(plan.day_at(spell.to)))
+                    .unwrap_or(0),
+                who: farm
+                    .mobs
+                    .get(&spell.mob)
+                    .map_or_else(String::new, |mob| mob.name.clone()),
+                mob_order: farm
+                    .mobs
+                    .keys()
+                    .position(|mob| *mob == spell.mob)
+                    .unwrap_or(0),
+                is_lived: days
+                    .clone()
+                    .all(|index| settled(index).is_some_and(|fixed| fixed.lived)),
+                is_fixed: days
+                    .clone()
+                    .any(|index| settled(index).is_some_and(|fixed| !fixed.lived)),
             }
         })
         .collect()
 }
 
 fn closed_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<(usize, usize, String)> {
-    let Some(ground) = desk.farm().ground.get(&id) else { return Vec::new() };
-    let Some(grazing) = &ground.grazing else { return Vec::new() };
+    let Some(ground) = desk.farm().ground.get(&id) else {
+        return Vec::new();
+    };
+    let Some(grazing) = &ground.grazing else {
+        return Vec::new();
+    };
     grazing
         .closed
         .iter()

@@ -47,7 +47,10 @@ impl StripsForm {
     }
 
     fn strips(&mut self, desk: &Desk) -> Result<Vec<StripPiece>, String> {
-        let key = format!("{} {} {} {}", self.by_area, self.count, self.area_text, self.bearing_text);
+        let key = format!(
+            "{} {} {} {}",
+            self.by_area, self.count, self.area_text, self.bearing_text
+        );
         if let Some((made_with, strips)) = &self.preview
             && *made_with == key
         {
@@ -59,10 +62,17 @@ impl StripsForm {
     }
 
     fn cut(&self, desk: &Desk) -> Result<Vec<StripPiece>, String> {
-        let outline = desk.farm().ground.get(&self.ground).and_then(Ground::outline).ok_or("it is gone")?;
-        let bearing_deg = parse_bearing_deg(&self.bearing_text).map_err(|error| error.to_string())?;
+        let outline = desk
+            .farm()
+            .ground
+            .get(&self.ground)
+            .and_then(Ground::outline)
+            .ok_or("it is gone")?;
+        let bearing_deg =
+            parse_bearing_deg(&self.bearing_text).map_err(|error| error.to_string())?;
         if self.by_area {
-            let area_m2 = parse_area_m2(&self.area_text, desk.units()).map_err(|error| error.to_string())?;
+            let area_m2 =
+                parse_area_m2(&self.area_text, desk.units()).map_err(|error| error.to_string())?;
             if outline.area_m2() / area_m2 > 500.0 {
                 return Err("That would make more than 500 strips: give a larger area.".to_owned());
             }
@@ -75,7 +85,9 @@ impl StripsForm {
 }
 
 fn longest_side(outline: &Outline) -> usize {
-    let Some(part) = outline.parts.first() else { return 0 };
+    let Some(part) = outline.parts.first() else {
+        return 0;
+    };
     let longest = part
         .outer
         .sides()
@@ -86,7 +98,9 @@ fn longest_side(outline: &Outline) -> usize {
 
 /// The form; whether it stays on screen.
 pub fn strips_ui(ui: &mut Ui, desk: &mut Desk, form: &mut StripsForm) -> bool {
-    let Some(ground) = desk.farm().ground.get(&form.ground).cloned() else { return false };
+    let Some(ground) = desk.farm().ground.get(&form.ground).cloned() else {
+        return false;
+    };
     heading(ui, &format!("Cut {} into strips", ground.name));
     figures_ui(ui, desk, form, &ground);
     let strips = form.strips(desk);
@@ -99,7 +113,9 @@ pub fn strips_ui(ui: &mut Ui, desk: &mut Desk, form: &mut StripsForm) -> bool {
     }
     let had = desk.farm().strips_of(form.ground).count();
     if had > 0 {
-        ui.label(RichText::new(format!("The {had} strips that are there now are replaced.")).weak());
+        ui.label(
+            RichText::new(format!("The {had} strips that are there now are replaced.")).weak(),
+        );
     }
     let mut stays = true;
     ui.horizontal(|ui| {
@@ -121,32 +137,55 @@ pub fn strips_ui(ui: &mut Ui, desk: &mut Desk, form: &mut StripsForm) -> bool {
 fn figures_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm, ground: &Ground) {
     ui.horizontal(|ui| {
         ui.radio_value(&mut form.by_area, false, "Equal strips");
-        let count = egui::DragValue::new(&mut form.count).range(1..=500).speed(0.1);
+        let count = egui::DragValue::new(&mut form.count)
+            .range(1..=500)
+            .speed(0.1);
         let response = ui.add_enabled(!form.by_area, count);
-        response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::DragValue, true, "Number of strips"));
+        response.widget_info(|| {
+            egui::WidgetInfo::labeled(egui::Role::SpinButton, true, "Number of strips")
+        });
     });
     ui.horizontal(|ui| {
         ui.radio_value(&mut form.by_area, true, "Strips of");
-        let field = egui::TextEdit::singleline(&mut form.area_text).desired_width(110.0).hint_text("0.14 ha");
+        let field = egui::TextEdit::singleline(&mut form.area_text)
+            .desired_width(110.0)
+            .hint_text("0.14 ha");
         let response = ui.add_enabled(form.by_area, field);
-        response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, "Area of a strip"));
+        response.widget_info(|| {
+            egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Area of a strip")
+        });
         ui.label(RichText::new("the last one takes what is left").weak());
     });
     ui.horizontal(|ui| {
         let label = ui.label("Cut lines run along");
-        ui.add(egui::TextEdit::singleline(&mut form.bearing_text).desired_width(60.0)).labelled_by(label.id);
+        ui.add(egui::TextEdit::singleline(&mut form.bearing_text).desired_width(60.0))
+            .labelled_by(label.id);
         ui.label("degrees from north");
-        if ui.button("Turn").on_hover_text("Run the lines the other way").clicked()
+        if ui
+            .button("Turn")
+            .on_hover_text("Run the lines the other way")
+            .clicked()
             && let Ok(bearing_deg) = parse_bearing_deg(&form.bearing_text)
         {
             form.bearing_text = format!("{:.1}", (bearing_deg + 90.0).rem_euclid(360.0));
         }
     });
     ui.horizontal(|ui| {
-        let sides = ground.outline().and_then(|outline| outline.parts.first()).map_or(0, |part| part.outer.corners.len());
-        if ui.button("Next side").on_hover_text("Run the lines along the next side of the outline").clicked() && sides > 0 {
+        let sides = ground
+            .outline()
+            .and_then(|outline| outline.parts.first())
+            .map_or(0, |part| part.outer.corners.len());
+        if ui
+            .button("Next side")
+            .on_hover_text("Run the lines along the next side of the outline")
+            .clicked()
+            && sides > 0
+        {
             form.side = (form.side + 1) % sides;
-            if let Some(bearing_deg) = ground.outline().and_then(|outline| bearing_along_side(outline, 0, form.side)) {
+            if let Some(bearing_deg) = ground
+                .outline()
+                .and_then(|outline| bearing_along_side(outline, 0, form.side))
+            {
                 form.bearing_text = format!("{bearing_deg:.1}");
             }
         }
@@ -157,27 +196,48 @@ fn figures_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm, ground: &Ground) 
 
 /// A small picture of the strips as they would be.
 fn preview_ui(ui: &mut Ui, ground: &Ground, strips: &[StripPiece]) {
-    let (rect, response) = ui.allocate_exact_size(Vec2::new(ui.available_width(), 150.0), Sense::hover());
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, "Picture of the strips"));
+    let (rect, response) =
+        ui.allocate_exact_size(Vec2::new(ui.available_width(), 150.0), Sense::hover());
+    response.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::Role::Image, true, "Picture of the strips")
+    });
     let corners = ground.shape.corners();
-    let mut view = crate::app::map::GroundView { screen: rect.expand2(Vec2::new(60.0, 30.0)), ..Default::default() };
+    let mut view = crate::app::map::GroundView {
+        screen: rect.expand2(Vec2::new(60.0, 30.0)),
+        ..Default::default()
+    };
     view.fit(&corners);
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 5.0, theme::ink(ui, Ink::Paper));
     for (place, strip) in strips.iter().enumerate() {
         let (corners, triangles) = crate::geometry::fill_triangles(&strip.outline);
-        let ink = theme::ink(ui, if place % 2 == 0 { Ink::Ley } else { Ink::LeyTall });
+        let ink = theme::ink(
+            ui,
+            if place % 2 == 0 {
+                Ink::Ley
+            } else {
+                Ink::LeyTall
+            },
+        );
         let mut mesh = egui::Mesh::default();
-        mesh.vertices.extend(corners.iter().map(|corner| egui::epaint::Vertex {
-            pos: view.screen_from_ground(*corner),
-            uv: egui::epaint::WHITE_UV,
-            color: ink,
-        }));
+        mesh.vertices
+            .extend(corners.iter().map(|corner| egui::epaint::Vertex {
+                pos: view.screen_from_ground(*corner),
+                uv: egui::epaint::WHITE_UV,
+                color: ink,
+            }));
         mesh.indices = triangles;
         painter.add(egui::Shape::mesh(mesh));
         for ring in strip.outline.rings() {
-            let points: Vec<Pos2> = ring.corners.iter().map(|corner| view.screen_from_ground(*corner)).collect();
-            painter.add(egui::Shape::closed_line(points, Stroke::new(1.2, theme::ink(ui, Ink::Ink))));
+            let points: Vec<Pos2> = ring
+                .corners
+                .iter()
+                .map(|corner| view.screen_from_ground(*corner))
+                .collect();
+            painter.add(egui::Shape::closed_line(
+                points,
+                Stroke::new(1.2, theme::ink(ui, Ink::Ink)),
+            ));
         }
     }
     let _: Rect = rect;
@@ -185,7 +245,10 @@ fn preview_ui(ui: &mut Ui, ground: &Ground, strips: &[StripPiece]) {
 
 fn told_ui(ui: &mut Ui, desk: &Desk, strips: &[StripPiece]) {
     let Some(first) = strips.first() else { return };
-    let each = area_text(geodesic::area_m2(desk.farm().frame, &first.outline), desk.units());
+    let each = area_text(
+        geodesic::area_m2(desk.farm().frame, &first.outline),
+        desk.units(),
+    );
     ui.label(format!("{} strips, {each} each", strips.len()));
     let broken = strips.iter().filter(|strip| strip.pieces > 1).count();
     if broken > 0 {
@@ -201,32 +264,57 @@ fn commit_strips(desk: &mut Desk, id: GroundId, ground: &Ground, strips: &[Strip
     desk.select_only(id);
     let broken = strips.iter().filter(|strip| strip.pieces > 1).count();
     if broken > 0 {
-        desk.tell(format!("{} strips cut; {broken} of them fall in several pieces.", strips.len()));
+        desk.tell(format!(
+            "{} strips cut; {broken} of them fall in several pieces.",
+            strips.len()
+        ));
     }
 }
 
-fn strip_edits(desk: &Desk, id: GroundId, ground: &Ground, strips: &[StripPiece]) -> (String, Vec<Edit>) {
+fn strip_edits(
+    desk: &Desk,
+    id: GroundId,
+    ground: &Ground,
+    strips: &[StripPiece],
+) -> (String, Vec<Edit>) {
     let farm = desk.farm();
-    let mut edits: Vec<Edit> = farm.strips_of(id).map(|(old, strip)| Edit::remove_ground(old, strip)).collect();
+    let mut edits: Vec<Edit> = farm
+        .strips_of(id)
+        .map(|(old, strip)| Edit::remove_ground(old, strip))
+        .collect();
     // A strip that is cut again gives way to smaller strips of the same ley.
     let is_strip = ground.kind == Kind::Strip;
     let ley = if is_strip { ground.within } else { Some(id) };
     if is_strip {
         edits.push(Edit::remove_ground(id, ground));
     } else if ground.kind != Kind::Ley {
-        edits.push(Edit::change_ground(id, ground, Ground { kind: Kind::Ley, ..ground.clone() }));
+        edits.push(Edit::change_ground(
+            id,
+            ground,
+            Ground {
+                kind: Kind::Ley,
+                ..ground.clone()
+            },
+        ));
     }
     let stem = strip_stem(farm, &ground.name);
     let mut next = farm.next_id;
     for (place, piece) in strips.iter().enumerate() {
-        let name = if is_strip { format!("{}.{}", ground.name, place + 1) } else { format!("{stem}{}", place + 1) };
+        let name = if is_strip {
+            format!("{}.{}", ground.name, place + 1)
+        } else {
+            format!("{stem}{}", place + 1)
+        };
         let mut strip = Ground::new(name, Kind::Strip, Shape::Area(piece.outline.clone()));
         strip.within = ley;
         strip.grazing.clone_from(&ground.grazing);
         edits.push(Edit::add_ground(GroundId(next), strip));
         next += 1;
     }
-    (format!("Cut {} into {} strips", ground.name, strips.len()), edits)
+    (
+        format!("Cut {} into {} strips", ground.name, strips.len()),
+        edits,
+    )
 }
 
 /// Letters for the strips of a ley that no other strip begins with: W for Wether Ley, then We …
@@ -235,12 +323,19 @@ fn strip_stem(farm: &crate::farm::Farm, name: &str) -> String {
     let is_free = |stem: &str| {
         !farm.ground.values().any(|ground| {
             ground.kind == Kind::Strip
-                && ground.name.strip_prefix(stem).is_some_and(|rest| rest.chars().all(|c| c.is_ascii_digit()))
+                && ground
+                    .name
+                    .strip_prefix(stem)
+                    .is_some_and(|rest| rest.chars().all(|c| c.is_ascii_digit()))
         })
     };
     for length in 1..=letters.len() {
         let stem: String = letters.iter().take(length).collect();
-        let stem = if stem.ends_with(|c: char| c.is_ascii_digit()) { format!("{stem}-") } else { stem };
+        let stem = if stem.ends_with(|c: char| c.is_ascii_digit()) {
+            format!("{stem}-")
+        } else {
+            stem
+        };
         if is_free(&stem) {
             return stem;
         }

@@ -39,18 +39,53 @@ fn tool_ui(ui: &mut Ui, desk: &Desk, command: Command, is_held: bool) -> Respons
     let facts = command.facts();
     let is_available = command.is_available(desk);
     response.widget_info(|| {
-        egui::WidgetInfo::selected(egui::WidgetType::Button, true, is_held, format!("{} tool", facts.text))
+        egui::WidgetInfo::selected(
+            egui::Role::Button,
+            true,
+            is_held,
+            format!("{} tool", facts.text),
+        )
     });
-    let ink = theme::ink(ui, if is_held { Ink::Act } else if is_available { Ink::Ink } else { Ink::Soft });
+    let ink = theme::ink(
+        ui,
+        if is_held {
+            Ink::Act
+        } else if is_available {
+            Ink::Ink
+        } else {
+            Ink::Soft
+        },
+    );
     if is_held || response.hovered() || response.has_focus() {
-        ui.painter().rect_filled(rect, 5.0, theme::ink(ui, Ink::ActTint));
+        ui.painter()
+            .rect_filled(rect, 5.0, theme::ink(ui, Ink::ActTint));
     }
     if response.has_focus() {
-        ui.painter().rect_stroke(rect, 5.0, Stroke::new(1.6, theme::ink(ui, Ink::Act)), egui::StrokeKind::Inside);
+        ui.painter().rect_stroke(
+            rect,
+            5.0,
+            Stroke::new(1.6, theme::ink(ui, Ink::Act)),
+            egui::StrokeKind::Inside,
+        );
     }
-    paint_sign(ui.painter(), rect.center_top() + Vec2::new(0.0, 15.0), command, ink);
-    let font = if is_held { theme::sans_bold(12.0) } else { theme::sans(12.5) };
-    ui.painter().text(rect.center_bottom() - Vec2::new(0.0, 3.0), Align2::CENTER_BOTTOM, facts.text, font, ink);
+    paint_sign(
+        ui.painter(),
+        rect.center_top() + Vec2::new(0.0, 15.0),
+        command,
+        ink,
+    );
+    let font = if is_held {
+        theme::sans_bold(12.0)
+    } else {
+        theme::sans(12.5)
+    };
+    ui.painter().text(
+        rect.center_bottom() - Vec2::new(0.0, 3.0),
+        Align2::CENTER_BOTTOM,
+        facts.text,
+        font,
+        ink,
+    );
     response.on_hover_text(format!("{} ({})", facts.tip, key_text(ui.ctx(), command)))
 }
 
@@ -93,7 +128,10 @@ fn paint_sign(painter: &Painter, at: Pos2, command: Command, ink: Color32) {
     let stroke = Stroke::new(1.6, ink);
     let place = |x: f32, y: f32| at + Vec2::new(x, y);
     let line = |points: &[(f32, f32)]| {
-        painter.add(Shape::line(points.iter().map(|(x, y)| place(*x, *y)).collect(), stroke));
+        painter.add(Shape::line(
+            points.iter().map(|(x, y)| place(*x, *y)).collect(),
+            stroke,
+        ));
     };
     match command {
         Command::Pick => {
@@ -102,7 +140,13 @@ fn paint_sign(painter: &Painter, at: Pos2, command: Command, ink: Color32) {
             painter.add(Shape::convex_polygon(points, ink, Stroke::NONE));
         }
         Command::Outline => {
-            line(&[(-7.0, 5.0), (-4.0, -6.0), (7.0, -4.0), (6.0, 6.0), (-7.0, 5.0)]);
+            line(&[
+                (-7.0, 5.0),
+                (-4.0, -6.0),
+                (7.0, -4.0),
+                (6.0, 6.0),
+                (-7.0, 5.0),
+            ]);
         }
         Command::Line => line(&[(-8.0, 4.0), (-2.0, -5.0), (3.0, 3.0), (8.0, -3.0)]),
         Command::Square => {
@@ -118,16 +162,34 @@ fn paint_sign(painter: &Painter, at: Pos2, command: Command, ink: Color32) {
             line(&[(0.0, 3.0), (0.0, 7.0)]);
         }
         Command::Split => {
-            line(&[(-7.0, -6.0), (7.0, -6.0), (7.0, 6.0), (-7.0, 6.0), (-7.0, -6.0)]);
+            line(&[
+                (-7.0, -6.0),
+                (7.0, -6.0),
+                (7.0, 6.0),
+                (-7.0, 6.0),
+                (-7.0, -6.0),
+            ]);
             line(&[(-9.0, 8.0), (9.0, -8.0)]);
         }
         Command::Strips => {
-            line(&[(-7.0, -6.0), (7.0, -6.0), (7.0, 6.0), (-7.0, 6.0), (-7.0, -6.0)]);
+            line(&[
+                (-7.0, -6.0),
+                (7.0, -6.0),
+                (7.0, 6.0),
+                (-7.0, 6.0),
+                (-7.0, -6.0),
+            ]);
             line(&[(-7.0, -2.0), (7.0, -2.0)]);
             line(&[(-7.0, 2.0), (7.0, 2.0)]);
         }
         Command::Ruler => {
-            line(&[(-8.0, 4.0), (5.0, -7.0), (8.0, -3.5), (-5.0, 7.5), (-8.0, 4.0)]);
+            line(&[
+                (-8.0, 4.0),
+                (5.0, -7.0),
+                (8.0, -3.5),
+                (-5.0, 7.5),
+                (-8.0, 4.0),
+            ]);
             line(&[(-3.5, 0.2), (-2.0, 2.0)]);
             line(&[(0.7, -3.4), (2.2, -1.6)]);
         }

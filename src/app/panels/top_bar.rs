@@ -15,28 +15,47 @@ pub fn top_bar_ui(ui: &mut Ui, desk: &mut Desk) {
     let whole = ui.max_rect();
     ui.horizontal_centered(|ui| {
         ui.label(RichText::new(desk.farm().name.clone()).font(theme::serif(theme::TITLE)));
-        ui.label(RichText::new(desk.saved_text()).font(theme::serif_italic(theme::BODY)).weak());
+        ui.label(
+            RichText::new(desk.saved_text())
+                .font(theme::serif_italic(theme::BODY))
+                .weak(),
+        );
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             menu_ui(ui, desk, &ctx);
             units_ui(ui, desk, &ctx);
             let find = format!("Find or do …   {}", key_text(&ctx, Command::Find));
-            if ui.add(egui::Button::new(RichText::new(find).weak()).min_size(egui::vec2(180.0, 27.0))).clicked() {
+            if ui
+                .add(
+                    egui::Button::new(RichText::new(find).weak()).min_size(egui::vec2(180.0, 27.0)),
+                )
+                .clicked()
+            {
                 do_command(desk, Command::Find, &ctx);
             }
         });
     });
     let middle = egui::Rect::from_center_size(whole.center(), egui::vec2(340.0, 31.0));
-    ui.scope_builder(egui::UiBuilder::new().max_rect(middle), |ui| date_ui(ui, desk));
+    ui.scope_builder(egui::UiBuilder::new().max_rect(middle), |ui| {
+        date_ui(ui, desk)
+    });
 }
 
 /// The key of a command as it is shown.
 pub fn key_text(ctx: &egui::Context, command: Command) -> String {
-    command.facts().key.map(|key| ctx.format_shortcut(&key)).unwrap_or_default()
+    command
+        .facts()
+        .key
+        .map(|key| ctx.format_shortcut(&key))
+        .unwrap_or_default()
 }
 
 fn date_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal_centered(|ui| {
-        if ui.button("‹").on_hover_text("The day before ( , )").clicked() {
+        if ui
+            .button("‹")
+            .on_hover_text("The day before ( , )")
+            .clicked()
+        {
             desk.go_to(desk.day.plus_days(-1));
         }
         let id = ui.make_persistent_id("date");
@@ -48,17 +67,23 @@ fn date_ui(ui: &mut Ui, desk: &mut Desk) {
         let field = egui::TextEdit::singleline(&mut typed)
             .id(id)
             .desired_width(190.0)
-            .horizontal_align(Align::Center)
+            .align(egui::Align2::CENTER_CENTER)
             .font(theme::sans_bold(theme::BODY));
         let response = ui.add(field);
         let label = format!("Date in view, {shown}");
-        response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, label.clone()));
+        response.widget_info(|| {
+            egui::WidgetInfo::labeled(egui::Role::TextInput, true, label.clone())
+        });
         let response = response.on_hover_text("Type a day, such as 7 may");
         if response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
             take_typed_day(desk, &typed);
         }
         ui.data_mut(|data| data.insert_temp(id, typed));
-        if ui.button("›").on_hover_text("The day after ( . )").clicked() {
+        if ui
+            .button("›")
+            .on_hover_text("The day after ( . )")
+            .clicked()
+        {
             desk.go_to(desk.day.plus_days(1));
         }
         if desk.day != desk.today {
@@ -74,7 +99,9 @@ fn date_ui(ui: &mut Ui, desk: &mut Desk) {
 fn take_typed_day(desk: &mut Desk, typed: &str) {
     match Day::parse_typed(typed, desk.day) {
         Some(day) => desk.go_to(day),
-        None => desk.tell_trouble(format!("\"{typed}\" is not a day: write it like 7 may or 2027-05-07.")),
+        None => desk.tell_trouble(format!(
+            "\"{typed}\" is not a day: write it like 7 may or 2027-05-07."
+        )),
     }
 }
 
@@ -86,7 +113,11 @@ fn units_ui(ui: &mut Ui, desk: &mut Desk, ctx: &egui::Context) {
     ] {
         let is_used = desk.units() == units;
         let ink = theme::ink(ui, if is_used { Ink::Ink } else { Ink::Soft });
-        let font = if is_used { theme::sans_bold(theme::BODY) } else { theme::sans(theme::BODY) };
+        let font = if is_used {
+            theme::sans_bold(theme::BODY)
+        } else {
+            theme::sans(theme::BODY)
+        };
         let button = egui::Button::new(RichText::new(text).font(font).color(ink)).frame(false);
         if ui.add(button).on_hover_text(tip).clicked() && !is_used {
             do_command(desk, Command::Units, ctx);
@@ -102,7 +133,12 @@ fn menu_ui(ui: &mut Ui, desk: &mut Desk, ctx: &egui::Context) {
             &[Command::New, Command::Open, Command::Save, Command::SaveAs][..],
             &[Command::Import, Command::Export],
             &[Command::Undo, Command::Redo],
-            &[Command::FitAll, Command::Units, Command::Light, Command::Keys],
+            &[
+                Command::FitAll,
+                Command::Units,
+                Command::Light,
+                Command::Keys,
+            ],
             &[Command::Close],
         ] {
             for command in group {
@@ -123,13 +159,21 @@ fn menu_ui(ui: &mut Ui, desk: &mut Desk, ctx: &egui::Context) {
 fn menu_row_ui(ui: &mut Ui, desk: &Desk, command: Command, ctx: &egui::Context) -> bool {
     let facts = command.facts();
     let text = match command {
-        Command::Undo => desk.history.undo_label().map(|label| format!("Undo: {label}")),
-        Command::Redo => desk.history.redo_label().map(|label| format!("Redo: {label}")),
+        Command::Undo => desk
+            .history
+            .undo_label()
+            .map(|label| format!("Undo: {label}")),
+        Command::Redo => desk
+            .history
+            .redo_label()
+            .map(|label| format!("Redo: {label}")),
         _ => None,
     }
     .unwrap_or_else(|| facts.text.to_owned());
     let button = egui::Button::new(text).shortcut_text(key_text(ctx, command));
-    let row = ui.add_enabled(command.is_available(desk), button).on_hover_text(facts.tip);
+    let row = ui
+        .add_enabled(command.is_available(desk), button)
+        .on_hover_text(facts.tip);
     if row.clicked() {
         ui.close();
     }

@@ -30,14 +30,24 @@ pub struct DrawPlace {
 
 impl DrawOutline {
     pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
-        match follow(&mut self.corners, &mut self.pointer, event, scene.reach_m, true) {
+        match follow(
+            &mut self.corners,
+            &mut self.pointer,
+            event,
+            scene.reach_m,
+            true,
+        ) {
             Step::GoOn => ToolReply::Nothing,
-            Step::End if self.corners.len() < 3 => {
-                ToolReply::Tell("An outline needs three corners at least: click the next one.".to_owned())
-            }
+            Step::End if self.corners.len() < 3 => ToolReply::Tell(
+                "An outline needs three corners at least: click the next one.".to_owned(),
+            ),
             Step::End => {
                 let corners = std::mem::take(&mut self.corners);
-                new_ground(scene, scene.area_kind, Shape::Area(Outline::simple(corners)))
+                new_ground(
+                    scene,
+                    scene.area_kind,
+                    Shape::Area(Outline::simple(corners)),
+                )
             }
         }
     }
@@ -57,7 +67,13 @@ impl DrawOutline {
 
 impl DrawLine {
     pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
-        match follow(&mut self.corners, &mut self.pointer, event, scene.reach_m, false) {
+        match follow(
+            &mut self.corners,
+            &mut self.pointer,
+            event,
+            scene.reach_m,
+            false,
+        ) {
             Step::GoOn => ToolReply::Nothing,
             Step::End if self.corners.len() < 2 => {
                 ToolReply::Tell("A line needs two ends: click the next one.".to_owned())
@@ -85,7 +101,9 @@ impl DrawLine {
 impl DrawPlace {
     pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
         match event {
-            MapEvent::Clicked { at, .. } => new_ground(scene, self.kind, Shape::Place(at.on_whole_mm())),
+            MapEvent::Clicked { at, .. } => {
+                new_ground(scene, self.kind, Shape::Place(at.on_whole_mm()))
+            }
             _ => ToolReply::Nothing,
         }
     }
@@ -107,8 +125,11 @@ fn follow(
     match event {
         MapEvent::Moved(at) | MapEvent::Dragged(at) => *pointer = Some(at),
         MapEvent::Clicked { at, .. } | MapEvent::DragEnded(at) => {
-            let ends_ring =
-                closes && corners.len() >= 3 && corners.first().is_some_and(|first| first.distance_m(at) <= reach_m);
+            let ends_ring = closes
+                && corners.len() >= 3
+                && corners
+                    .first()
+                    .is_some_and(|first| first.distance_m(at) <= reach_m);
             if ends_ring {
                 return Step::End;
             }
@@ -133,13 +154,22 @@ pub(super) fn preview_of(corners: &[Point], pointer: Option<Point>, is_closed: b
     }
     let mut line = corners.to_vec();
     line.extend(pointer);
-    Preview { line, is_closed, shows_measures: true, ..Preview::default() }
+    Preview {
+        line,
+        is_closed,
+        shows_measures: true,
+        ..Preview::default()
+    }
 }
 
 /// Puts a new piece of ground on the farm under the first free name of its kind.
 pub(super) fn new_ground(scene: Scene<'_>, kind: Kind, shape: Shape) -> ToolReply {
     let form = shape.form();
-    let kind = if kind.allows(form) { kind } else { usual_kind(form) };
+    let kind = if kind.allows(form) {
+        kind
+    } else {
+        usual_kind(form)
+    };
     let mut stem = kind.name().to_owned();
     if let Some(first) = stem.get_mut(0..1) {
         first.make_ascii_uppercase();
@@ -147,7 +177,11 @@ pub(super) fn new_ground(scene: Scene<'_>, kind: Kind, shape: Shape) -> ToolRepl
     let ground = Ground::new(scene.farm.free_name(&stem), kind, shape);
     let label = format!("Draw {}", ground.name);
     let (id, edits) = added(scene.farm, ground);
-    ToolReply::Commit { label, edits, select: only(id) }
+    ToolReply::Commit {
+        label,
+        edits,
+        select: only(id),
+    }
 }
 
 /// What a shape becomes where nothing better is said.

@@ -37,7 +37,11 @@ impl Pick {
             MapEvent::Clicked { at, adds } => click(at, adds, scene),
             MapEvent::DoubleClicked(at) => add_corner(at, scene),
             MapEvent::DragStarted(at) => {
-                self.drag = grip_at(at, scene).map(|grip| Drag { grip, from: at, changed: Vec::new() });
+                self.drag = grip_at(at, scene).map(|grip| Drag {
+                    grip,
+                    from: at,
+                    changed: Vec::new(),
+                });
                 ToolReply::Nothing
             }
             MapEvent::Dragged(at) => {
@@ -46,10 +50,17 @@ impl Pick {
                 }
                 ToolReply::Nothing
             }
-            MapEvent::DragEnded(_) => self.drag.take().map_or(ToolReply::Nothing, |drag| commit(drag, scene)),
+            MapEvent::DragEnded(_) => self
+                .drag
+                .take()
+                .map_or(ToolReply::Nothing, |drag| commit(drag, scene)),
             MapEvent::Escape => {
                 let was_dragging = self.drag.take().is_some();
-                if was_dragging { ToolReply::Nothing } else { ToolReply::Select(BTreeSet::new()) }
+                if was_dragging {
+                    ToolReply::Nothing
+                } else {
+                    ToolReply::Select(BTreeSet::new())
+                }
             }
             MapEvent::Back => remove(scene),
             MapEvent::Moved(_) | MapEvent::Finish => ToolReply::Nothing,
@@ -67,8 +78,15 @@ impl Pick {
     }
 
     pub(super) fn preview(&self) -> Preview {
-        let changed = self.drag.as_ref().map(|drag| drag.changed.clone()).unwrap_or_default();
-        Preview { changed, ..Preview::default() }
+        let changed = self
+            .drag
+            .as_ref()
+            .map(|drag| drag.changed.clone())
+            .unwrap_or_default();
+        Preview {
+            changed,
+            ..Preview::default()
+        }
     }
 
     pub(super) fn hint(&self) -> &'static str {
@@ -86,7 +104,11 @@ pub fn ground_at(at: Point, scene: Scene<'_>) -> Option<GroundId> {
     for (id, ground) in &scene.farm.ground {
         let size = match &ground.shape {
             Shape::Place(place) if place.distance_m(at) <= scene.reach_m * 1.5 => 0.0,
-            Shape::Line(line) if line_reach_m(line, at) <= scene.reach_m.max(ground.drawn_width_m() / 2.0) => 1.0,
+            Shape::Line(line)
+                if line_reach_m(line, at) <= scene.reach_m.max(ground.drawn_width_m() / 2.0) =>
+            {
+                1.0
+            }
             Shape::Area(outline) if outline.contains(at) => 2.0 + outline.area_m2(),
             _ => continue,
         };
@@ -117,7 +139,11 @@ fn nearest_on_side(from: Point, to: Point, at: Point) -> Point {
 
 fn click(at: Point, adds: bool, scene: Scene<'_>) -> ToolReply {
     let found = ground_at(at, scene);
-    let mut selected = if adds { scene.selected.clone() } else { BTreeSet::new() };
+    let mut selected = if adds {
+        scene.selected.clone()
+    } else {
+        BTreeSet::new()
+    };
     if let Some(id) = found
         && !(adds && selected.remove(&id))
     {
@@ -149,13 +175,19 @@ fn grip_at(at: Point, scene: Scene<'_>) -> Option<Grip> {
             return Some(Grip::Corner(id, place));
         }
         for (start, end) in ground.shape.sides() {
-            let (Some(from), Some(to)) = (corners.get(start), corners.get(end)) else { continue };
-            if from.distance_m(*to) > scene.reach_m * 4.0 && from.between(*to, 0.5).distance_m(at) <= scene.reach_m {
+            let (Some(from), Some(to)) = (corners.get(start), corners.get(end)) else {
+                continue;
+            };
+            if from.distance_m(*to) > scene.reach_m * 4.0
+                && from.between(*to, 0.5).distance_m(at) <= scene.reach_m
+            {
                 return Some(Grip::Side(id, start));
             }
         }
     }
-    ground_at(at, scene).filter(|id| scene.selected.contains(id)).map(|_| Grip::Whole)
+    ground_at(at, scene)
+        .filter(|id| scene.selected.contains(id))
+        .map(|_| Grip::Whole)
 }
 
 fn dragged(grip: Grip, from: Point, to: Point, scene: Scene<'_>) -> Vec<(GroundId, Ground)> {
@@ -164,13 +196,17 @@ fn dragged(grip: Grip, from: Point, to: Point, scene: Scene<'_>) -> Vec<(GroundI
         Grip::Whole => scene
             .selected
             .iter()
-            .flat_map(|id| std::iter::once(*id).chain(scene.farm.strips_of(*id).map(|(strip, _)| strip)))
+            .flat_map(|id| {
+                std::iter::once(*id).chain(scene.farm.strips_of(*id).map(|(strip, _)| strip))
+            })
             .collect::<BTreeSet<_>>()
             .into_iter()
             .filter_map(|id| scene.farm.ground.get(&id).map(|ground| (id, ground)))
             .map(|(id, ground)| {
                 let mut moved = ground.clone();
-                moved.shape = ground.shape.map_corners(|corner| corner.moved(east_m, north_m).on_whole_mm());
+                moved.shape = ground
+                    .shape
+                    .map_corners(|corner| corner.moved(east_m, north_m).on_whole_mm());
                 (id, moved)
             })
             .collect(),
@@ -179,7 +215,9 @@ fn dragged(grip: Grip, from: Point, to: Point, scene: Scene<'_>) -> Vec<(GroundI
             *shape.corner_mut(place)? = to.on_whole_mm();
             Some(shape)
         }),
-        Grip::Side(id, start) => reshaped(scene, id, |shape| Some(shape.with_corner_after(start, to.on_whole_mm()))),
+        Grip::Side(id, start) => reshaped(scene, id, |shape| {
+            Some(shape.with_corner_after(start, to.on_whole_mm()))
+        }),
     }
 }
 
@@ -188,12 +226,25 @@ fn reshaped(
     id: GroundId,
     change: impl FnOnce(&Shape) -> Option<Shape>,
 ) -> Vec<(GroundId, Ground)> {
-    let Some(ground) = scene.farm.ground.get(&id) else { return Vec::new() };
-    change(&ground.shape).map_or_else(Vec::new, |shape| vec![(id, Ground { shape, ..ground.clone() })])
+    let Some(ground) = scene.farm.ground.get(&id) else {
+        return Vec::new();
+    };
+    change(&ground.shape).map_or_else(Vec::new, |shape| {
+        vec![(
+            id,
+            Ground {
+                shape,
+                ..ground.clone()
+            },
+        )]
+    })
 }
 
 fn commit(drag: Drag, scene: Scene<'_>) -> ToolReply {
-    let name = drag.changed.first().map_or("", |(_, ground)| ground.name.as_str());
+    let name = drag
+        .changed
+        .first()
+        .map_or("", |(_, ground)| ground.name.as_str());
     let label = match drag.grip {
         Grip::Whole => format!("Move {name}"),
         Grip::Corner(..) => format!("Move a corner of {name}"),
@@ -202,38 +253,74 @@ fn commit(drag: Drag, scene: Scene<'_>) -> ToolReply {
     let edits: Vec<Edit> = drag
         .changed
         .into_iter()
-        .filter_map(|(id, new)| scene.farm.ground.get(&id).map(|old| Edit::change_ground(id, old, new)))
+        .filter_map(|(id, new)| {
+            scene
+                .farm
+                .ground
+                .get(&id)
+                .map(|old| Edit::change_ground(id, old, new))
+        })
         .collect();
     if edits.is_empty() {
         return ToolReply::Nothing;
     }
-    ToolReply::Commit { label, edits, select: scene.selected.clone() }
+    ToolReply::Commit {
+        label,
+        edits,
+        select: scene.selected.clone(),
+    }
 }
 
 /// A double click on a side puts a corner there; on a corner it takes the corner away.
 fn add_corner(at: Point, scene: Scene<'_>) -> ToolReply {
-    let Some((id, ground)) = handled(scene) else { return ToolReply::Nothing };
+    let Some((id, ground)) = handled(scene) else {
+        return ToolReply::Nothing;
+    };
     let corners = ground.shape.corners();
-    if let Some(place) = corners.iter().position(|corner| corner.distance_m(at) <= scene.reach_m) {
+    if let Some(place) = corners
+        .iter()
+        .position(|corner| corner.distance_m(at) <= scene.reach_m)
+    {
         let Some(shape) = ground.shape.without_corner(place) else {
-            return ToolReply::Tell("An outline keeps three corners at least, a line two.".to_owned());
+            return ToolReply::Tell(
+                "An outline keeps three corners at least, a line two.".to_owned(),
+            );
         };
-        return one_change(id, ground, shape, format!("Delete a corner of {}", ground.name));
+        return one_change(
+            id,
+            ground,
+            shape,
+            format!("Delete a corner of {}", ground.name),
+        );
     }
     for (start, end) in ground.shape.sides() {
-        let (Some(from), Some(to)) = (corners.get(start), corners.get(end)) else { continue };
+        let (Some(from), Some(to)) = (corners.get(start), corners.get(end)) else {
+            continue;
+        };
         let place = nearest_on_side(*from, *to, at);
         if place.distance_m(at) <= scene.reach_m {
             let shape = ground.shape.with_corner_after(start, place.on_whole_mm());
-            return one_change(id, ground, shape, format!("Add a corner to {}", ground.name));
+            return one_change(
+                id,
+                ground,
+                shape,
+                format!("Add a corner to {}", ground.name),
+            );
         }
     }
     ToolReply::Nothing
 }
 
 fn one_change(id: GroundId, ground: &Ground, shape: Shape, label: String) -> ToolReply {
-    let new = Ground { shape, ..ground.clone() };
-    ToolReply::Commit { label, edits: vec![Edit::change_ground(id, ground, new)], select: only(id) }
+    let new = Ground {
+        shape,
+        ..ground.clone()
+    };
+    ToolReply::Commit {
+        label,
+        edits: vec![Edit::change_ground(id, ground, new)],
+        select: only(id),
+    }
 }
 
 /// Removes what is selected, with the strips of a ley that goes.
@@ -241,16 +328,34 @@ fn remove(scene: Scene<'_>) -> ToolReply {
     let gone: BTreeSet<GroundId> = scene
         .selected
         .iter()
-        .flat_map(|id| std::iter::once(*id).chain(scene.farm.strips_of(*id).map(|(strip, _)| strip)))
+        .flat_map(|id| {
+            std::iter::once(*id).chain(scene.farm.strips_of(*id).map(|(strip, _)| strip))
+        })
         .collect();
     let edits: Vec<Edit> = gone
         .iter()
-        .filter_map(|id| scene.farm.ground.get(id).map(|ground| Edit::remove_ground(*id, ground)))
+        .filter_map(|id| {
+            scene
+                .farm
+                .ground
+                .get(id)
+                .map(|ground| Edit::remove_ground(*id, ground))
+        })
         .collect();
-    let label = match (edits.len(), scene.selected.first().and_then(|id| scene.farm.ground.get(id))) {
+    let label = match (
+        edits.len(),
+        scene
+            .selected
+            .first()
+            .and_then(|id| scene.farm.ground.get(id)),
+    ) {
         (0, _) | (_, None) => return ToolReply::Nothing,
         (1, Some(ground)) => format!("Delete {}", ground.name),
         (count, _) => format!("Delete {count} things"),
     };
-    ToolReply::Commit { label, edits, select: BTreeSet::new() }
+    ToolReply::Commit {
+        label,
+        edits,
+        select: BTreeSet::new(),
+    }
 }

@@ -70,7 +70,11 @@ impl Split {
                 select.insert(fresh_id);
             }
         }
-        ToolReply::Commit { label: format!("Split {}", ground.name), edits, select }
+        ToolReply::Commit {
+            label: format!("Split {}", ground.name),
+            edits,
+            select,
+        }
     }
 
     pub(super) fn preview(&self) -> Preview {
@@ -87,12 +91,22 @@ impl Split {
 }
 
 /// The first area that the line cuts in two, selected ones first, with the pieces, the largest first.
-fn covering<'a>(scene: Scene<'a>, line: &[Point]) -> Option<(GroundId, &'a Ground, Vec<crate::geometry::Outline>)> {
-    let selected = scene.farm.ground.iter().filter(|(id, _)| scene.selected.contains(id));
+fn covering<'a>(
+    scene: Scene<'a>,
+    line: &[Point],
+) -> Option<(GroundId, &'a Ground, Vec<crate::geometry::Outline>)> {
+    let selected = scene
+        .farm
+        .ground
+        .iter()
+        .filter(|(id, _)| scene.selected.contains(id));
     // A ley that is already cut into strips is cut strip by strip.
     let others = scene.farm.ground.iter().filter(|(id, ground)| {
         !scene.selected.contains(id)
-            && matches!(ground.kind, Kind::Plot | Kind::Ley | Kind::Strip | Kind::Wood | Kind::KeepOut)
+            && matches!(
+                ground.kind,
+                Kind::Plot | Kind::Ley | Kind::Strip | Kind::Wood | Kind::KeepOut
+            )
             && scene.farm.strips_of(**id).next().is_none()
     });
     selected.chain(others).find_map(|(id, ground)| {
@@ -103,7 +117,13 @@ fn covering<'a>(scene: Scene<'a>, line: &[Point]) -> Option<(GroundId, &'a Groun
 }
 
 fn free_name_after(scene: Scene<'_>, name: &str, count: usize) -> String {
-    let taken = |wanted: &str| scene.farm.ground.values().any(|ground| ground.name == wanted);
+    let taken = |wanted: &str| {
+        scene
+            .farm
+            .ground
+            .values()
+            .any(|ground| ground.name == wanted)
+    };
     let letters = ["b", "c", "d", "e", "f", "g", "h"];
     letters
         .iter()

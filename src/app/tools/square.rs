@@ -18,7 +18,9 @@ impl DrawSquare {
     pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
         match event {
             MapEvent::Moved(at) | MapEvent::Dragged(at) => self.pointer = Some(at),
-            MapEvent::Clicked { at, .. } | MapEvent::DragEnded(at) | MapEvent::DoubleClicked(at) => {
+            MapEvent::Clicked { at, .. }
+            | MapEvent::DragEnded(at)
+            | MapEvent::DoubleClicked(at) => {
                 return self.put(at, scene);
             }
             MapEvent::Back => {
@@ -33,12 +35,21 @@ impl DrawSquare {
     fn put(&mut self, at: Point, scene: Scene<'_>) -> ToolReply {
         if let [from, to] = self.side.as_slice() {
             let corners = rectangle(*from, *to, at);
-            let width_m = corners.get(1).zip(corners.get(2)).map_or(0.0, |(a, b)| a.distance_m(*b));
+            let width_m = corners
+                .get(1)
+                .zip(corners.get(2))
+                .map_or(0.0, |(a, b)| a.distance_m(*b));
             if width_m < 0.01 {
-                return ToolReply::Tell("It has no width yet: click to one side of the line.".to_owned());
+                return ToolReply::Tell(
+                    "It has no width yet: click to one side of the line.".to_owned(),
+                );
             }
             self.side.clear();
-            return new_ground(scene, scene.area_kind, Shape::Area(Outline::simple(corners)));
+            return new_ground(
+                scene,
+                scene.area_kind,
+                Shape::Area(Outline::simple(corners)),
+            );
         }
         let corner = at.on_whole_mm();
         if self.side.last() != Some(&corner) {
@@ -55,10 +66,15 @@ impl DrawSquare {
                 shows_measures: true,
                 ..Preview::default()
             },
-            ([from], Some(pointer)) => {
-                Preview { line: vec![*from, pointer], shows_measures: true, ..Preview::default() }
-            }
-            (side, _) => Preview { line: side.to_vec(), ..Preview::default() },
+            ([from], Some(pointer)) => Preview {
+                line: vec![*from, pointer],
+                shows_measures: true,
+                ..Preview::default()
+            },
+            (side, _) => Preview {
+                line: side.to_vec(),
+                ..Preview::default()
+            },
         }
     }
 
@@ -77,9 +93,16 @@ fn rectangle(from: Point, to: Point, reach: Point) -> Vec<Point> {
     if length_m <= 0.0 {
         return vec![from, to];
     }
-    let (east, north) = ((to.east_m - from.east_m) / length_m, (to.north_m - from.north_m) / length_m);
+    let (east, north) = (
+        (to.east_m - from.east_m) / length_m,
+        (to.north_m - from.north_m) / length_m,
+    );
     let across_m = (reach.north_m - from.north_m) * east - (reach.east_m - from.east_m) * north;
-    let shifted = |corner: Point| corner.moved(-north * across_m, east * across_m).on_whole_mm();
+    let shifted = |corner: Point| {
+        corner
+            .moved(-north * across_m, east * across_m)
+            .on_whole_mm()
+    };
     vec![from, to, shifted(to), shifted(from)]
 }
 
@@ -89,7 +112,11 @@ mod tests {
 
     #[test]
     fn the_third_click_sets_the_width_only() {
-        let corners = rectangle(Point::new(0.0, 0.0), Point::new(80.0, 0.0), Point::new(13.0, 50.0));
+        let corners = rectangle(
+            Point::new(0.0, 0.0),
+            Point::new(80.0, 0.0),
+            Point::new(13.0, 50.0),
+        );
         assert_eq!(corners.get(2), Some(&Point::new(80.0, 50.0)));
         assert_eq!(corners.get(3), Some(&Point::new(0.0, 50.0)));
         assert!((Outline::simple(corners).area_m2() - 4000.0).abs() < 1e-9);

@@ -1,0 +1,181 @@
+//! From a farm to its planned season: the problem made, solved, and read back in the farm's own numbers.
+//!
+//! Derived, never stored. Reads no clock; the seed and the days come with the farm.
+
+use std::collections::BTreeMap;
+use std::ops::ControlFlow;
+
+use thiserror::Error;
+
+use super::farm_season::{SeasonPlan, Stand};
+use super::from_farm::{FarmProblem, FromFarmError, problem_from};
+use super::hen_walk::{HenWalk, hen_walk};
+use super::plan::Plan;
+use super::season::{Place, Season};
+use super::solver::{SolveError, SolveOptions, solve};
+use crate::farm::{Farm, HenHouseId};
+use crate::quantity::Day;
+
+/// Why a farm's season cannot be planned, in sentences.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum SeasonError {
+    /// The farm does not make a problem.
+    #[error(transparent)]
+    NoProblem(#[from] FromFarmError),
+    /// The problem is not sound.
+    #[error("the season cannot be planned: {0}")]
+    Unsound(String),
+    /// Fixed days that break a rule.
+    #[error("the settled days contradict the rules: {}", .0.join("; "))]
+    Contradictions(Vec<String>),
+}
+
+/// How hard a season is planned for the window and the sheets: a fifth of a full search, some tenths of a second.
+const USUAL_EFFORT: u64 = super::solver::FULL_EFFORT / 5;
+
+/// Plans the farm's own season. `watch` is given each better plan, as seldom as makes sense, and ends the search by
+/// answering `false`.
+///
+/// # Errors
+/// Says in sentences why there is no plan.
+pub fn live_season(
+    farm: &Farm,
+    watch: &mut dyn FnMut(SeasonPlan) -> bool,
+) -> Result<SeasonPlan, SeasonError> {
+    live_season_of(farm, farm.season.first_day, farm.season.days, watch)
+}
+
+/// Plans `days` days of a farm from `from` on.
+///
+/// # Errors
+/// Says in sentences why there is no plan.
+pub fn live_season_of(
+    farm: &Farm,
+    from: Day,
+    days: u32,
+    watch: &mut dyn FnMut(SeasonPlan) -> bool,
+) -> Result<SeasonPlan, SeasonError> {
+    let hens = walks(farm, from, days);
+    let made = match problem_from(farm, from, days) {
+        Ok(made) => made,
+        // A farm with hens and no sheep has a season all the same.
+        Err(_) if farm.mobs.is_empty() && !hens.is_empty() => {
+            return Ok(hens_only(from, days, hens));
+        }
+        Err(error) => return Err(error.into()),
+    };
+    let season =
+        Season::compile(&made.problem).map_err(|fault| SeasonError::Unsound(fault.to_string()))?;
+    let options = SolveOptions {
+        seed: farm.season.seed,
+        effort: USUAL_EFFORT,
+        start: None,
+    };
+    let mut shown = f64::INFINITY;
+    let plan = solve(&season, &options, &mut |progress| {
+        // A step of half a hundredth is worth a look; smaller ones wait for the end.
+        if progress.score < shown * 0.995 {
+            shown = progress.score;
+            if let Ok(plan) = Plan::from_stands(&season, progress.stands())
+                && !watch(read_back(farm, &made, &season, &plan, hens.clone()))
+            {
+                return ControlFlow::Break(());
+            }
+        }
+        ControlFlow::Continue(())
+    })
+    .map_err(|SolveError::Contradictions(breaches)| {
+        SeasonError::Contradictions(
+            breaches
+                .iter()
+                .map(|breach| breach.wording(&season))
+                .collect(),
+        )
+    })?;
+    Ok(read_back(farm, &made, &season, &plan, hens))
+}
+
+fn walks(farm: &Farm, from: Day, days: u32) -> BTreeMap<HenHouseId, HenWalk> {
+    farm.hen_houses
+        .keys()
+        .filter_map(|id| hen_walk(farm, *id, from, days).ok().map(|walk| (*id, walk)))
+        .collect()
+}
+
+fn hens_only(from: Day, days: u32, hens: BTreeMap<HenHouseId, HenWalk>) -> SeasonPlan {
+    SeasonPlan {
+        first_day: from,
+        days: usize::try_from(days).unwrap_or(0),
+        stands: BTreeMap::new(),
+        short_kg: BTreeMap::new(),
+        cover: BTreeMap::new(),
+        hens,
+        assumptions: Vec::new(),
+        warnings: Vec::new(),
+        score: 0.0,
+        why: BTreeMap::new(),
+    }
+}
+
+/// The plan in the farm's own numbers.
+fn read_back(
+    _farm: &Farm,
+    made: &FarmProblem,
+    season: &Season,
+    plan: &Plan,
+    hens: BTreeMap<HenHouseId, HenWalk>,
+) -> SeasonPlan {
+    let ground_of = |index: usize| {
+        season
+            .strips
+            .get(index)
+            .and_then(|strip| made.ground_of.get(&strip.name))
+            .copied()
+    };
+    let mob_of = |index: usize| {
+        season
+            .mobs
+            .get(index)
+            .and_then(|mob| made.mob_of.get(&mob.name))
+            .copied()
+    };
+    let stand = |place: &Place| match place {
+        Place::Away => Stand::Away,
+        Place::Yard => Stand::Yard,
+        Place::Strip(strip) => ground_of(*strip).map_or(Stand::Yard, Stand::On),
+    };
+    let by_mob = |index: usize| mob_of(index);
+    SeasonPlan {
+        first_day: season.first_day,
+        days: season.n_days,
+        stands: plan
+            .stands
+            .iter()
+            .enumerate()
+            .filter_map(|(index, places)| {
+                Some((by_mob(index)?, places.iter().map(stand).collect()))
+            })
+            .collect(),
+        short_kg: plan
+            .short
+            .iter()
+            .enumerate()
+            .filter_map(|(index, days)| Some((by_mob(index)?, days.clone())))
+            .collect(),
+        cover: plan
+            .cover
+            .iter()
+            .enumerate()
+            .filter_map(|(index, covers)| Some((ground_of(index)?, covers.clone())))
+            .collect(),
+        hens,
+        assumptions: made.assumptions.clone(),
+        warnings: plan
+            .warnings
+            .iter()
+            .map(|breach| breach.wording(season))
+            .collect(),
+        score: plan.figures.score,
+        why: BTreeMap::new(),
+    }
+}
