@@ -4,9 +4,12 @@
 //! up; bearings are degrees clockwise from north; areas are square metres.
 
 mod bounds;
+pub mod cut;
 mod frame;
 pub mod geodesic;
 mod inside;
+pub mod nearest;
+mod place_key;
 mod point;
 mod polygon;
 pub mod sides;

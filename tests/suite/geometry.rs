@@ -9,6 +9,7 @@
     reason = "a test stops at the first thing that is not as it says"
 )]
 
+mod cut;
 mod frame;
 mod geodesic;
 mod shapes;
