@@ -83,8 +83,8 @@ pub fn strips_of_equal_area(
         return Err(CutError::NoStrips);
     }
     let section = section_of(outline, bearing_deg)?;
-    let share_m2 = section.area_m2() / count as f64;
-    let areas_m2 = (1..checked_count(count)?).map(|index| share_m2 * index as f64);
+    let share_m2 = section.area_m2() / figure(count);
+    let areas_m2 = (1..checked_count(count)?).map(|index| share_m2 * figure(index));
     let offsets_m = section.offsets_of_areas(areas_m2, share_m2 * SLACK);
     Ok(slice::strips(&section, &offsets_m))
 }
@@ -100,7 +100,7 @@ pub fn strips_of_area(
 ) -> Result<Vec<StripPiece>, CutError> {
     let section = section_of(outline, bearing_deg)?;
     let count = count_of(section.area_m2(), area_m2)?;
-    let areas_m2 = (1..count).map(|index| area_m2 * index as f64);
+    let areas_m2 = (1..count).map(|index| area_m2 * figure(index));
     let offsets_m = section.offsets_of_areas(areas_m2, area_m2 * SLACK);
     Ok(slice::strips(&section, &offsets_m))
 }
@@ -119,7 +119,7 @@ pub fn strips_of_width(
     let (least_m, most_m) = section.reach_m();
     let count = count_of(most_m - least_m, width_m)?;
     let offsets_m: Vec<f64> = (1..count)
-        .map(|index| width_m.mul_add(index as f64, least_m))
+        .map(|index| width_m.mul_add(figure(index), least_m))
         .map(|offset_m| section.offset_or_corner_m(offset_m, width_m * WIDTH_SLACK))
         .collect();
     let strips = slice::strips(&section, &offsets_m);
@@ -174,6 +174,15 @@ fn count_of(whole: f64, size: f64) -> Result<usize, CutError> {
         reason = "a whole figure, at least 1; one too large for a count becomes the largest count and is refused"
     )]
     checked_count(count as usize)
+}
+
+/// A count as a figure to reckon with.
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "counts of strips and corners are far below 2^52"
+)]
+fn figure(count: usize) -> f64 {
+    count as f64
 }
 
 fn checked_count(count: usize) -> Result<usize, CutError> {

@@ -46,6 +46,10 @@ pub fn turn(from: Point, over: Point, to: Point) -> Turn {
 ///
 /// # Assumptions
 /// Neither side is of no length.
+#[expect(
+    clippy::many_single_char_names,
+    reason = "the four ends as geometry names them"
+)]
 pub fn meeting(a: Point, b: Point, c: Point, d: Point) -> Meeting {
     let (c_turn, d_turn) = (turn(a, b, c), turn(a, b, d));
     if c_turn == Turn::Straight && d_turn == Turn::Straight {

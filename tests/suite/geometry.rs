@@ -13,5 +13,6 @@ mod cut;
 mod frame;
 mod geodesic;
 mod shapes;
+mod split_by_line;
 mod validity;
 mod well_known_text;

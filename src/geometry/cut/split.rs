@@ -6,10 +6,10 @@
 
 use super::super::sides::{Meeting, meeting};
 use super::super::{Outline, Point, Ring, Whereabouts};
-use super::CutError;
 use super::assemble;
 use super::cross_section::wound_rings;
 use super::split_faces::{Net, Stretch};
+use super::{CutError, figure};
 
 /// How near a drawn point must come to the boundary, or a crossing to a corner, to be taken as lying on it. Above the
 /// rounding of drawn corners to whole millimetres, below anything a person would draw.
@@ -92,7 +92,7 @@ fn contacts(rings: &[Ring], line: &[Point]) -> (Vec<Point>, Vec<Contact>) {
     let mut found: Vec<Contact> = Vec::new();
     let mut pulled: Vec<Point> = Vec::with_capacity(line.len());
     for (index, point) in line.iter().enumerate() {
-        let contact = nearest_contact(rings, *point, index as f64);
+        let contact = nearest_contact(rings, *point, figure(index));
         pulled.push(contact.map_or(*point, |contact| contact.place));
         found.extend(contact);
     }
@@ -106,7 +106,7 @@ fn contacts(rings: &[Ring], line: &[Point]) -> (Vec<Point>, Vec<Contact>) {
                     Meeting::Along(first, last) => vec![first, last],
                 };
                 for place in places {
-                    let on_line = index as f64 + (from.distance_m(place) / length_m).min(1.0);
+                    let on_line = figure(index) + (from.distance_m(place) / length_m).min(1.0);
                     found.push(contact_on_side(
                         (ring_index, side),
                         (corner, next),
@@ -197,7 +197,7 @@ fn stretches_inside(
             .iter()
             .enumerate()
             .filter(|(index, _)| {
-                let at = *index as f64;
+                let at = figure(*index);
                 from.on_line < at && at < to.on_line
             })
             .map(|(_, point)| *point);
