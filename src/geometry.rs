@@ -4,13 +4,20 @@
 //! up; bearings are degrees clockwise from north; areas are square metres.
 
 mod bounds;
+pub mod buffer;
+pub mod cut;
 mod frame;
+mod geo_shapes;
 pub mod geodesic;
 mod inside;
+pub mod label_place;
+pub mod line;
+pub mod nearest;
+mod place_key;
 mod point;
 mod polygon;
 pub mod sides;
-mod triangulate;
+pub mod triangulate;
 pub mod validity;
 
 pub use bounds::Bounds;
@@ -18,4 +25,3 @@ pub use frame::{GroundFrame, LonLat, PlaceError};
 pub use inside::Whereabouts;
 pub use point::Point;
 pub use polygon::{Outline, Polygon, Ring};
-pub use triangulate::fill_triangles;
