@@ -7,6 +7,7 @@ mod bounds;
 mod frame;
 pub mod geodesic;
 mod inside;
+mod overlap;
 mod point;
 mod polygon;
 pub mod sides;
