@@ -5,6 +5,7 @@
 
 mod contradictions;
 mod fault;
+pub mod grazing_sums;
 mod hen_walk;
 mod plan;
 mod problem;

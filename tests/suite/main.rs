@@ -4,3 +4,4 @@ mod farm;
 mod geometry;
 mod moves;
 mod planning;
+mod published;
