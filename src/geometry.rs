@@ -14,6 +14,7 @@ pub mod label_place;
 pub mod line;
 pub mod nearest;
 mod place_key;
+mod overlap;
 mod point;
 mod polygon;
 pub mod sides;

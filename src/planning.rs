@@ -7,6 +7,7 @@ mod contradictions;
 mod farm_season;
 mod fault;
 mod from_farm;
+pub mod grazing_sums;
 mod hen_walk;
 mod live;
 mod plan;

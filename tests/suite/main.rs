@@ -4,3 +4,4 @@ mod farm;
 mod files;
 mod geometry;
 mod planning;
+mod published;
