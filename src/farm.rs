@@ -3,6 +3,7 @@
 //! Knows nothing of how plans are found, of disk or window. Plain data in ordered maps; changed only through
 //! [`History::commit`].
 
+mod cut_edits;
 mod edit;
 mod finding;
 mod findings;
@@ -19,6 +20,7 @@ mod stock_class;
 mod stocking;
 mod strips;
 
+pub use cut_edits::cut_edits;
 pub use edit::{Edit, EditError, Touched};
 pub use finding::{Finding, FindingCode, Severity, Subject};
 pub use findings::findings;

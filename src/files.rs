@@ -2,6 +2,7 @@
 //!
 //! Knows nothing of window or paper. Every refusal is a [`FileError`]: file, place, cause and remedy in one line.
 
+mod example;
 mod file_error;
 mod geojson_export;
 mod geojson_import;
@@ -11,6 +12,7 @@ mod safe_write;
 mod saved_farm;
 pub mod settings_file;
 
+pub use example::example_farm;
 pub use file_error::FileError;
 pub use geojson_export::export_geojson;
 pub use geojson_import::{

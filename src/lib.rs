@@ -14,6 +14,7 @@
 
 #[cfg(feature = "window")]
 pub mod app;
+pub mod cli;
 pub mod farm;
 pub mod files;
 pub mod geometry;

@@ -5,3 +5,4 @@
 
 pub mod estate_map;
 pub mod palette;
+pub mod season_sheet;

@@ -142,9 +142,8 @@ pub fn finder_ui(ui: &mut Ui, desk: &mut Desk) {
             .desired_width(f32::INFINITY)
             .hint_text("split, tunnel, 7 may, a field's name …");
         let response = ui.add(field);
-        response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Find or do")
-        });
+        response
+            .widget_info(|| egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Find or do"));
         if response.changed() {
             finder.picked = 0;
         }

@@ -13,5 +13,6 @@ mod surface;
 mod view;
 
 pub use cache::MapCache;
+pub use paint::fill_shape;
 pub use surface::{feed, fit_all, map_ui};
 pub use view::GroundView;

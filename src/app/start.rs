@@ -1,6 +1,6 @@
 //! Opens the window: wgpu first, then OpenGL, then one clear message.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use thiserror::Error;
 
@@ -8,6 +8,7 @@ use super::desk::Desk;
 use super::settings::Settings;
 use super::window::Window;
 use crate::farm::Farm;
+use crate::files::{FileError, example_farm, open_farm};
 use crate::quantity::Day;
 
 /// Why no window came up.
@@ -36,16 +37,55 @@ pub fn has_display() -> bool {
         .any(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty()))
 }
 
+/// A farm and where it is saved.
+#[derive(Debug, Clone)]
+pub struct Opened {
+    /// The farm.
+    pub farm: Farm,
+    /// Where it is saved; none for the shipped example.
+    pub path: Option<PathBuf>,
+}
+
+/// The farm that was named; else the one opened last; else the shipped example.
+///
+/// # Errors
+/// Where the farm that was named cannot be read.
+pub fn farm_to_open(named: Option<&Path>) -> Result<Opened, FileError> {
+    if let Some(path) = named {
+        return Ok(Opened {
+            farm: open_farm(path)?,
+            path: Some(path.to_path_buf()),
+        });
+    }
+    let last = Settings::of_this_person()
+        .recent
+        .into_iter()
+        .find_map(|path| {
+            // A farm that has moved or broken is passed over: the person did not ask for it by name.
+            open_farm(&path).ok().map(|farm| Opened {
+                farm,
+                path: Some(path),
+            })
+        });
+    match last {
+        Some(opened) => Ok(opened),
+        None => Ok(Opened {
+            farm: example_farm()?,
+            path: None,
+        }),
+    }
+}
+
 /// Opens the window on a farm and stays until it is closed.
 ///
 /// # Errors
 /// Where neither renderer starts.
-pub fn run(farm: &Farm, path: Option<&PathBuf>, today: Day) -> Result<(), StartError> {
-    let wgpu = match run_with(eframe::Renderer::Wgpu, farm, path, today) {
+pub fn run(opened: &Opened, today: Day) -> Result<(), StartError> {
+    let wgpu = match run_with(eframe::Renderer::Wgpu, opened, today) {
         Ok(()) => return Ok(()),
         Err(error) => error.to_string(),
     };
-    match run_with(eframe::Renderer::Glow, farm, path, today) {
+    match run_with(eframe::Renderer::Glow, opened, today) {
         Ok(()) => Ok(()),
         Err(error) => Err(StartError::NoRenderer {
             wgpu,
@@ -54,12 +94,7 @@ pub fn run(farm: &Farm, path: Option<&PathBuf>, today: Day) -> Result<(), StartE
     }
 }
 
-fn run_with(
-    renderer: eframe::Renderer,
-    farm: &Farm,
-    path: Option<&PathBuf>,
-    today: Day,
-) -> eframe::Result {
+fn run_with(renderer: eframe::Renderer, opened: &Opened, today: Day) -> eframe::Result {
     let viewport = egui::ViewportBuilder::default()
         .with_title("Foldcourse")
         .with_app_id("foldcourse")
@@ -70,7 +105,7 @@ fn run_with(
         viewport,
         ..eframe::NativeOptions::default()
     };
-    let (farm, path) = (farm.clone(), path.cloned());
+    let Opened { farm, path } = opened.clone();
     eframe::run_native(
         "foldcourse",
         options,

@@ -108,7 +108,8 @@ impl Window {
                 .raw
                 .dropped_files
                 .iter()
-                .next().map(|file| file.path().to_path_buf())
+                .next()
+                .map(|file| file.path().to_path_buf())
         });
         if let Some(path) = dropped {
             file_acts::ask_open_this(desk, path);
@@ -226,8 +227,7 @@ fn keys(ui: &Ui, desk: &mut Desk) {
         let Some(key) = command.facts().key else {
             continue;
         };
-        let is_plain =
-            !key.modifiers.command && !key.modifiers.ctrl;
+        let is_plain = !key.modifiers.command && !key.modifiers.ctrl;
         let belongs_to_text =
             types && (is_plain || matches!(command, Command::Undo | Command::Redo));
         if !belongs_to_text && ctx.input_mut(|input| input.consume_shortcut(&key)) {

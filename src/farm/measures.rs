@@ -10,8 +10,10 @@ use crate::geometry::geodesic;
 pub struct GroundMeasures {
     /// Area less holes; areas only.
     pub area_m2: Option<f64>,
-    /// Length round every ring; areas only.
+    /// Length round every ring, holes included; areas only.
     pub perimeter_m: Option<f64>,
+    /// Length round the outside of every part; areas only.
+    pub outer_perimeter_m: Option<f64>,
     /// Length along; lines only.
     pub length_m: Option<f64>,
     /// Separate pieces.
@@ -33,6 +35,7 @@ pub fn measure_ground(farm: &Farm, ground: &Ground) -> GroundMeasures {
             GroundMeasures {
                 area_m2: Some(sum.area_m2),
                 perimeter_m: Some(sum.outer_perimeter_m + sum.hole_perimeter_m),
+                outer_perimeter_m: Some(sum.outer_perimeter_m),
                 parts: outline.parts.len(),
                 holes: outline.parts.iter().map(|part| part.holes.len()).sum(),
                 corners,

@@ -62,6 +62,17 @@ impl Farm {
             .map(|(id, ground)| (*id, ground))
     }
 
+    /// The residual of a piece of ground, kg DM/ha: its own, else the farm's.
+    pub fn leave_on(&self, id: GroundId) -> f64 {
+        let grazing = self
+            .ground
+            .get(&id)
+            .and_then(|ground| ground.grazing.as_ref());
+        grazing
+            .and_then(|grazing| grazing.leave_kg_per_ha)
+            .unwrap_or(self.sward.leave_kg_per_ha)
+    }
+
     /// The first of `stem 1`, `stem 2` … that no ground is called yet.
     pub fn free_name(&self, stem: &str) -> String {
         let taken = |name: &str| self.ground.values().any(|ground| ground.name == name);

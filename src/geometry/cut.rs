@@ -129,6 +129,18 @@ pub fn strips_of_width(
         .collect())
 }
 
+/// The bearing across the longest side of the first outer ring, so that strips lie along the short way; none where
+/// there is no side of any length. Degrees, 0 to 360.
+pub fn bearing_across_longest_side(outline: &Outline) -> Option<f64> {
+    let ring = &outline.parts.first()?.outer;
+    let (side, _) = ring
+        .sides()
+        .map(|(from, to)| from.distance_m(to))
+        .enumerate()
+        .max_by(|(_, a), (_, b)| a.total_cmp(b))?;
+    bearing_along_side(outline, 0, side).map(|bearing_deg| (bearing_deg + 90.0).rem_euclid(360.0))
+}
+
 /// The bearing along a side of an outer ring, such that the first strip of a cut lies at that side where the
 /// ground is not bent back behind it; none where there is no such side or it is of no length.
 pub fn bearing_along_side(outline: &Outline, part: usize, side: usize) -> Option<f64> {

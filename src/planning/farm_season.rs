@@ -23,6 +23,10 @@ pub struct SeasonPlan {
     pub short_kg: BTreeMap<MobId, Vec<f64>>,
     /// For each piece: cover on each morning, one more than there are days, kg DM/ha.
     pub cover: BTreeMap<GroundId, Vec<f64>>,
+    /// For each piece: net grazable area as the planner has it, hectares.
+    pub area_ha: BTreeMap<GroundId, f64>,
+    /// For each mob and day: metres walked from the place of the day before.
+    pub walked_m: BTreeMap<MobId, Vec<f64>>,
     /// For each hen house that can walk: its walk.
     pub hens: BTreeMap<HenHouseId, HenWalk>,
     /// What had to be assumed, in sentences.
@@ -83,6 +87,15 @@ impl SeasonPlan {
             .and_then(|days| days.get(index))
             .copied()
             .unwrap_or(Stand::Away)
+    }
+
+    /// Metres a mob walks to its place on the day with an index, straight.
+    pub fn walk_m(&self, mob: MobId, index: usize) -> f64 {
+        self.walked_m
+            .get(&mob)
+            .and_then(|days| days.get(index))
+            .copied()
+            .unwrap_or(0.0)
     }
 
     /// The mobs on a piece of ground on a day.

@@ -11,7 +11,7 @@ use super::farm_season::{SeasonPlan, Stand};
 use super::from_farm::{FarmProblem, FromFarmError, problem_from};
 use super::hen_walk::{HenWalk, hen_walk};
 use super::plan::Plan;
-use super::season::{Place, Season};
+use super::season::{Place, Season, distance_m};
 use super::solver::{SolveError, SolveOptions, solve};
 use crate::farm::{Farm, HenHouseId};
 use crate::quantity::Day;
@@ -109,6 +109,8 @@ fn hens_only(from: Day, days: u32, hens: BTreeMap<HenHouseId, HenWalk>) -> Seaso
         stands: BTreeMap::new(),
         short_kg: BTreeMap::new(),
         cover: BTreeMap::new(),
+        area_ha: BTreeMap::new(),
+        walked_m: BTreeMap::new(),
         hens,
         assumptions: Vec::new(),
         warnings: Vec::new(),
@@ -168,6 +170,14 @@ fn read_back(
             .enumerate()
             .filter_map(|(index, covers)| Some((ground_of(index)?, covers.clone())))
             .collect(),
+        area_ha: season
+            .strips
+            .iter()
+            .filter_map(|strip| Some((*made.ground_of.get(&strip.name)?, strip.area)))
+            .collect(),
+        walked_m: (0..season.mobs.len())
+            .filter_map(|index| Some((by_mob(index)?, walked_m(season, plan, index))))
+            .collect(),
         hens,
         assumptions: made.assumptions.clone(),
         warnings: plan
@@ -178,4 +188,22 @@ fn read_back(
         score: plan.figures.score,
         why: BTreeMap::new(),
     }
+}
+
+/// Metres a mob walks on each day.
+fn walked_m(season: &Season, plan: &Plan, mob: usize) -> Vec<f64> {
+    let (Some(facts), Some(places)) = (season.mobs.get(mob), plan.stands.get(mob)) else {
+        return Vec::new();
+    };
+    places
+        .iter()
+        .enumerate()
+        .map(|(day, place)| match place {
+            Place::Away => 0.0,
+            place => {
+                let from = season.comes_from(facts, places, day);
+                distance_m(season.spot(facts, from), season.spot(facts, *place))
+            }
+        })
+        .collect()
 }

@@ -55,6 +55,9 @@ const FIRST_YEAR: i16 = 1900;
 const LAST_YEAR: i16 = 2199;
 
 impl Day {
+    /// The earliest day understood: 1 January 1900.
+    pub const EARLIEST: Self = Self(Date::constant(FIRST_YEAR, 1, 1));
+
     /// The day with this year, month (1 to 12) and day of the month, if the calendar has it.
     pub fn new(year: i16, month: i8, day_of_month: i8) -> Option<Self> {
         if !(FIRST_YEAR..=LAST_YEAR).contains(&year) {

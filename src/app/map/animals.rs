@@ -10,7 +10,7 @@ use super::GroundView;
 use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::farm::MobId;
-use crate::geometry::{Outline, Point, label_place};
+use crate::geometry::{Outline, Point};
 use crate::planning::{SeasonPlan, Stand};
 use crate::sheets::palette::{Ink, Light};
 
@@ -61,8 +61,8 @@ fn place_of(desk: &Desk, mob: MobId, stand: Stand) -> Option<(Point, f64, Option
         }
         Stand::On(ground) => {
             let outline = desk.farm().ground.get(&ground)?.outline()?;
-            let (middle, room_m) = label_place(outline);
-            Some((middle, room_m, Some(outline)))
+            let label = desk.map_cache.label_place(ground, outline)?;
+            Some((label.place, label.clearance_m, Some(outline)))
         }
     }
 }

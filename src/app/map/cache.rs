@@ -2,10 +2,12 @@
 //!
 //! The scale moves in steps, so that panning and most of a zoom draw what is kept.
 
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
 use crate::farm::{Ground, GroundId};
-use crate::geometry::Point;
+use crate::geometry::label_place::{LabelPlace, label_place};
+use crate::geometry::{Outline, Point};
 use crate::sheets::estate_map::{GroundLook, MapScale, Mark, ground_marks};
 
 /// Kept marks by piece of ground.
@@ -21,6 +23,8 @@ struct Kept {
     marks: Vec<Mark>,
     least: Point,
     most: Point,
+    /// Where a name fits best; worked out when first asked for.
+    label: OnceCell<Option<LabelPlace>>,
 }
 
 /// Steps of scale to one doubling.
@@ -32,6 +36,14 @@ impl MapCache {
     /// Drops what is kept of a piece.
     pub fn forget(&mut self, id: GroundId) {
         self.kept.remove(&id);
+    }
+
+    /// Where a name fits best on a piece that has been drawn.
+    pub fn label_place(&self, id: GroundId, outline: &Outline) -> Option<LabelPlace> {
+        match self.kept.get(&id) {
+            Some(kept) => *kept.label.get_or_init(|| label_place(outline)),
+            None => label_place(outline),
+        }
     }
 
     /// The marks of a piece at a scale, drawn anew where needed; nothing where it is out of view.
@@ -60,6 +72,7 @@ impl MapCache {
                 marks: Vec::new(),
                 least,
                 most,
+                label: OnceCell::new(),
             }
         });
         let margin_m = 30.0 * m_per_point + ground.drawn_width_m().max(20.0);

@@ -8,7 +8,7 @@ use super::GroundView;
 use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::farm::{Ground, GroundId, Kind, Shape};
-use crate::geometry::{Point, label_place};
+use crate::geometry::Point;
 use crate::quantity::area_text;
 use crate::sheets::palette::{Ink, Light};
 
@@ -88,7 +88,8 @@ fn laid_out(
     light: Light,
 ) -> Option<Label> {
     let outline = ground.outline()?;
-    let (middle, room_m) = label_place(outline);
+    let label = desk.map_cache.label_place(id, outline)?;
+    let (middle, room_m) = (label.place, label.clearance_m);
     let at = desk.view.screen_from_ground(middle);
     let ink = theme::colour(Ink::Ink, light);
     let name_font = |size: f32| match ground.kind {

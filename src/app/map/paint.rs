@@ -7,6 +7,7 @@ use egui::{Color32, Painter, Pos2, Shape, Stroke};
 
 use super::GroundView;
 use crate::app::theme;
+use crate::geometry::triangulate::FillMesh;
 use crate::sheets::estate_map::Mark;
 use crate::sheets::palette::Light;
 
@@ -14,25 +15,8 @@ use crate::sheets::palette::Light;
 pub(super) fn paint_marks(painter: &Painter, view: &GroundView, light: Light, marks: &[Mark]) {
     for mark in marks {
         match mark {
-            Mark::Fill {
-                corners,
-                triangles,
-                ink,
-            } => {
-                let color = theme::colour(*ink, light);
-                let vertices = corners
-                    .iter()
-                    .map(|corner| Vertex {
-                        pos: view.screen_from_ground(*corner),
-                        uv: WHITE_UV,
-                        color,
-                    })
-                    .collect();
-                painter.add(Shape::mesh(Mesh {
-                    indices: triangles.clone(),
-                    vertices,
-                    ..Mesh::default()
-                }));
+            Mark::Fill { mesh, ink } => {
+                painter.add(fill_shape(view, mesh, theme::colour(*ink, light)));
             }
             Mark::Stroke {
                 line,
@@ -82,6 +66,25 @@ pub(super) fn paint_marks(painter: &Painter, view: &GroundView, light: Light, ma
             }
         }
     }
+}
+
+/// Triangles on the ground as the toolkit's mesh.
+pub fn fill_shape(view: &GroundView, mesh: &FillMesh, color: Color32) -> Shape {
+    let vertices = mesh
+        .positions
+        .iter()
+        .map(|corner| Vertex {
+            pos: view.screen_from_ground(*corner),
+            uv: WHITE_UV,
+            color,
+        })
+        .collect();
+    let indices = mesh.triangles.iter().flatten().copied().collect();
+    Shape::mesh(Mesh {
+        indices,
+        vertices,
+        ..Mesh::default()
+    })
 }
 
 /// A line, broken where `dash` gives dash and gap.

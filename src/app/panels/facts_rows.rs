@@ -58,8 +58,8 @@ fn measures_of(desk: &Desk, id: GroundId, ground: &Ground) -> FactGroup {
             push("", format!("{} m²", decimal_text(area_m2, 0)));
         }
     }
-    if let Some(perimeter_m) = measures.perimeter_m {
-        push("Round it", length_text(perimeter_m, units));
+    if let Some(round_m) = measures.outer_perimeter_m {
+        push("Round it", length_text(round_m, units));
     }
     if let Some(length_m) = measures.length_m {
         push("Length", length_text(length_m, units));

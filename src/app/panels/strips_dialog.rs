@@ -2,14 +2,19 @@
 //!
 //! The form is plain data; the cut itself is geometry's.
 
-use egui::{Pos2, Rect, RichText, Sense, Stroke, Ui, Vec2};
+use egui::{Pos2, RichText, Sense, Stroke, Ui, Vec2};
 
 use crate::app::desk::Desk;
 use crate::app::dialogs::{heading, main_button, trouble_ui};
+use crate::app::map::{GroundView, fill_shape};
 use crate::app::theme;
-use crate::farm::{Edit, Ground, GroundId, Kind, Shape};
-use crate::geometry::cut::{StripPiece, bearing_along_side, strips_of_area, strips_of_equal_area};
-use crate::geometry::{Outline, geodesic};
+use crate::farm::{Ground, GroundId, cut_edits};
+use crate::geometry::cut::{
+    StripPiece, bearing_across_longest_side, bearing_along_side, strips_of_area,
+    strips_of_equal_area,
+};
+use crate::geometry::geodesic;
+use crate::geometry::triangulate::fill_mesh;
 use crate::quantity::{area_text, parse_area_m2, parse_bearing_deg};
 use crate::sheets::palette::Ink;
 
@@ -32,16 +37,15 @@ impl StripsForm {
     pub fn of_selected(desk: &Desk) -> Option<Self> {
         let (id, ground) = desk.selected_one()?;
         let outline = ground.outline()?;
-        let side = longest_side(outline);
-        let bearing_deg = bearing_along_side(outline, 0, side)? + 90.0;
+        // Lines across the longest side make the squarest strips.
+        let bearing_deg = bearing_across_longest_side(outline)?;
         Some(Self {
             ground: id,
             by_area: false,
             count: 6,
             area_text: String::new(),
-            // Lines across the longest side make the squarest strips.
-            bearing_text: format!("{:.1}", bearing_deg.rem_euclid(360.0)),
-            side,
+            bearing_text: format!("{bearing_deg:.1}"),
+            side: 0,
             preview: None,
         })
     }
@@ -82,18 +86,6 @@ impl StripsForm {
             strips_of_equal_area(outline, bearing_deg, count).map_err(|error| error.to_string())
         }
     }
-}
-
-fn longest_side(outline: &Outline) -> usize {
-    let Some(part) = outline.parts.first() else {
-        return 0;
-    };
-    let longest = part
-        .outer
-        .sides()
-        .enumerate()
-        .max_by(|(_, (a, b)), (_, (c, d))| a.distance_m(*b).total_cmp(&c.distance_m(*d)));
-    longest.map_or(0, |(place, _)| place)
 }
 
 /// The form; whether it stays on screen.
@@ -202,7 +194,7 @@ fn preview_ui(ui: &mut Ui, ground: &Ground, strips: &[StripPiece]) {
         egui::WidgetInfo::labeled(egui::Role::Image, true, "Picture of the strips")
     });
     let corners = ground.shape.corners();
-    let mut view = crate::app::map::GroundView {
+    let mut view = GroundView {
         screen: rect.expand2(Vec2::new(60.0, 30.0)),
         ..Default::default()
     };
@@ -210,7 +202,6 @@ fn preview_ui(ui: &mut Ui, ground: &Ground, strips: &[StripPiece]) {
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 5.0, theme::ink(ui, Ink::Paper));
     for (place, strip) in strips.iter().enumerate() {
-        let (corners, triangles) = crate::geometry::fill_triangles(&strip.outline);
         let ink = theme::ink(
             ui,
             if place % 2 == 0 {
@@ -219,15 +210,7 @@ fn preview_ui(ui: &mut Ui, ground: &Ground, strips: &[StripPiece]) {
                 Ink::LeyTall
             },
         );
-        let mut mesh = egui::Mesh::default();
-        mesh.vertices
-            .extend(corners.iter().map(|corner| egui::epaint::Vertex {
-                pos: view.screen_from_ground(*corner),
-                uv: egui::epaint::WHITE_UV,
-                color: ink,
-            }));
-        mesh.indices = triangles;
-        painter.add(egui::Shape::mesh(mesh));
+        painter.add(fill_shape(&view, &fill_mesh(&strip.outline), ink));
         for ring in strip.outline.rings() {
             let points: Vec<Pos2> = ring
                 .corners
@@ -240,7 +223,6 @@ fn preview_ui(ui: &mut Ui, ground: &Ground, strips: &[StripPiece]) {
             ));
         }
     }
-    let _: Rect = rect;
 }
 
 fn told_ui(ui: &mut Ui, desk: &Desk, strips: &[StripPiece]) {
@@ -259,7 +241,7 @@ fn told_ui(ui: &mut Ui, desk: &Desk, strips: &[StripPiece]) {
 
 /// Puts the strips on the farm: strips of a ley lie within it; a plot that is cut becomes a ley first.
 fn commit_strips(desk: &mut Desk, id: GroundId, ground: &Ground, strips: &[StripPiece]) {
-    let (label, edits) = strip_edits(desk, id, ground, strips);
+    let (label, edits) = cut_edits(desk.farm(), id, ground, strips);
     desk.commit(&label, edits);
     desk.select_only(id);
     let broken = strips.iter().filter(|strip| strip.pieces > 1).count();
@@ -269,76 +251,4 @@ fn commit_strips(desk: &mut Desk, id: GroundId, ground: &Ground, strips: &[Strip
             strips.len()
         ));
     }
-}
-
-fn strip_edits(
-    desk: &Desk,
-    id: GroundId,
-    ground: &Ground,
-    strips: &[StripPiece],
-) -> (String, Vec<Edit>) {
-    let farm = desk.farm();
-    let mut edits: Vec<Edit> = farm
-        .strips_of(id)
-        .map(|(old, strip)| Edit::remove_ground(old, strip))
-        .collect();
-    // A strip that is cut again gives way to smaller strips of the same ley.
-    let is_strip = ground.kind == Kind::Strip;
-    let ley = if is_strip { ground.within } else { Some(id) };
-    if is_strip {
-        edits.push(Edit::remove_ground(id, ground));
-    } else if ground.kind != Kind::Ley {
-        edits.push(Edit::change_ground(
-            id,
-            ground,
-            Ground {
-                kind: Kind::Ley,
-                ..ground.clone()
-            },
-        ));
-    }
-    let stem = strip_stem(farm, &ground.name);
-    let mut next = farm.next_id;
-    for (place, piece) in strips.iter().enumerate() {
-        let name = if is_strip {
-            format!("{}.{}", ground.name, place + 1)
-        } else {
-            format!("{stem}{}", place + 1)
-        };
-        let mut strip = Ground::new(name, Kind::Strip, Shape::Area(piece.outline.clone()));
-        strip.within = ley;
-        strip.grazing.clone_from(&ground.grazing);
-        edits.push(Edit::add_ground(GroundId(next), strip));
-        next += 1;
-    }
-    (
-        format!("Cut {} into {} strips", ground.name, strips.len()),
-        edits,
-    )
-}
-
-/// Letters for the strips of a ley that no other strip begins with: W for Wether Ley, then We …
-fn strip_stem(farm: &crate::farm::Farm, name: &str) -> String {
-    let letters: Vec<char> = name.chars().filter(|c| c.is_alphanumeric()).collect();
-    let is_free = |stem: &str| {
-        !farm.ground.values().any(|ground| {
-            ground.kind == Kind::Strip
-                && ground
-                    .name
-                    .strip_prefix(stem)
-                    .is_some_and(|rest| rest.chars().all(|c| c.is_ascii_digit()))
-        })
-    };
-    for length in 1..=letters.len() {
-        let stem: String = letters.iter().take(length).collect();
-        let stem = if stem.ends_with(|c: char| c.is_ascii_digit()) {
-            format!("{stem}-")
-        } else {
-            stem
-        };
-        if is_free(&stem) {
-            return stem;
-        }
-    }
-    "Strip ".to_owned()
 }

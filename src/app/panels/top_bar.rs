@@ -71,9 +71,8 @@ fn date_ui(ui: &mut Ui, desk: &mut Desk) {
             .font(theme::sans_bold(theme::BODY));
         let response = ui.add(field);
         let label = format!("Date in view, {shown}");
-        response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::Role::TextInput, true, label.clone())
-        });
+        response
+            .widget_info(|| egui::WidgetInfo::labeled(egui::Role::TextInput, true, label.clone()));
         let response = response.on_hover_text("Type a day, such as 7 may");
         if response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
             take_typed_day(desk, &typed);

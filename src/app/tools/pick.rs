@@ -122,19 +122,8 @@ pub fn ground_at(at: Point, scene: Scene<'_>) -> Option<GroundId> {
 fn line_reach_m(line: &[Point], at: Point) -> f64 {
     line.iter()
         .zip(line.iter().skip(1))
-        .map(|(from, to)| nearest_on_side(*from, *to, at).distance_m(at))
+        .map(|(from, to)| at.nearest_on_side(*from, *to).distance_m(at))
         .fold(f64::INFINITY, f64::min)
-}
-
-/// The place on a side that is nearest to `at`.
-fn nearest_on_side(from: Point, to: Point, at: Point) -> Point {
-    let (east, north) = (to.east_m - from.east_m, to.north_m - from.north_m);
-    let squared = east * east + north * north;
-    if squared <= 0.0 {
-        return from;
-    }
-    let share = ((at.east_m - from.east_m) * east + (at.north_m - from.north_m) * north) / squared;
-    from.between(to, share.clamp(0.0, 1.0))
 }
 
 fn click(at: Point, adds: bool, scene: Scene<'_>) -> ToolReply {
@@ -297,7 +286,7 @@ fn add_corner(at: Point, scene: Scene<'_>) -> ToolReply {
         let (Some(from), Some(to)) = (corners.get(start), corners.get(end)) else {
             continue;
         };
-        let place = nearest_on_side(*from, *to, at);
+        let place = at.nearest_on_side(*from, *to);
         if place.distance_m(at) <= scene.reach_m {
             let shape = ground.shape.with_corner_after(start, place.on_whole_mm());
             return one_change(

@@ -5,7 +5,8 @@
 use super::draw::preview_of;
 use super::{MapEvent, Preview, Scene, ToolReply};
 use crate::farm::{Edit, Ground, GroundId, Kind, Shape};
-use crate::geometry::{Point, split_outline};
+use crate::geometry::Point;
+use crate::geometry::cut::split_by_line;
 
 /// Cuts along a line.
 #[derive(Debug, Clone, Default)]
@@ -110,7 +111,7 @@ fn covering<'a>(
             && scene.farm.strips_of(**id).next().is_none()
     });
     selected.chain(others).find_map(|(id, ground)| {
-        let mut pieces = split_outline(ground.outline()?, line)?;
+        let mut pieces = split_by_line(ground.outline()?, line).ok()?;
         pieces.sort_by(|a, b| b.area_m2().total_cmp(&a.area_m2()));
         Some((*id, ground, pieces))
     })

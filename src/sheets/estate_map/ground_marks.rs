@@ -5,7 +5,8 @@
 use super::line_marks::{line_marks, place_marks};
 use super::{MapScale, Mark, patterns};
 use crate::farm::{Ground, Kind, Shape};
-use crate::geometry::{Outline, fill_triangles};
+use crate::geometry::Outline;
+use crate::geometry::triangulate::fill_mesh;
 use crate::sheets::palette::Ink;
 
 /// What a piece looks like on the day the map stands for.
@@ -51,10 +52,8 @@ fn area_marks(kind: Kind, outline: &Outline, look: GroundLook, scale: MapScale) 
 }
 
 fn fill(outline: &Outline, ink: Ink) -> Mark {
-    let (corners, triangles) = fill_triangles(outline);
     Mark::Fill {
-        corners,
-        triangles,
+        mesh: fill_mesh(outline),
         ink,
     }
 }

@@ -6,6 +6,7 @@ use super::patterns::{hedge_discs, places_along};
 use super::{MapScale, Mark};
 use crate::farm::{Ground, Kind};
 use crate::geometry::Point;
+use crate::geometry::triangulate::FillMesh;
 use crate::sheets::palette::Ink;
 
 /// Marks of a line.
@@ -35,8 +36,10 @@ pub(super) fn place_marks(ground: &Ground, place: Point, scale: MapScale) -> Vec
         .to_vec();
     vec![
         Mark::Fill {
-            corners: corners.clone(),
-            triangles: vec![0, 1, 2, 0, 2, 3],
+            mesh: FillMesh {
+                positions: corners.clone(),
+                triangles: vec![[0, 1, 2], [0, 2, 3]],
+            },
             ink,
         },
         Mark::Stroke {

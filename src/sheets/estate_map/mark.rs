@@ -3,6 +3,7 @@
 //! Places are metres on the plane; widths are points.
 
 use crate::geometry::Point;
+use crate::geometry::triangulate::FillMesh;
 use crate::sheets::palette::Ink;
 
 /// A mark, to be put down in order.
@@ -10,10 +11,8 @@ use crate::sheets::palette::Ink;
 pub enum Mark {
     /// Triangles of one ink.
     Fill {
-        /// Corners.
-        corners: Vec<Point>,
-        /// Corner indices, three a triangle.
-        triangles: Vec<u32>,
+        /// The triangles.
+        mesh: FillMesh,
         /// What with.
         ink: Ink,
     },

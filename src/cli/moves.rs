@@ -1,0 +1,197 @@
+//! `season`, `problem` and `solve`: the moves as a form, as a problem, as a plan.
+
+use std::path::Path;
+use std::process::ExitCode;
+
+use serde_json::Value;
+
+use super::Trouble;
+use super::json::{Fields, print_json, print_text};
+use crate::farm::Farm;
+use crate::files::{open_farm, planning_json, read_text};
+use crate::planning::{
+    Season, SeasonPlan, SolveError, SolveOptions, live_season_of, problem_from,
+    solve as solve_season,
+};
+use crate::quantity::Day;
+use crate::sheets::season_sheet::{
+    HenRow, MobRow, SheetDay, sheet_days, sheet_text, sheet_text_short,
+};
+
+/// Prints the moves.
+pub(super) fn season(
+    file: &Path,
+    from: Option<Day>,
+    days: Option<u32>,
+    short: bool,
+    json: bool,
+) -> Result<ExitCode, Trouble> {
+    let farm = open_farm(file)?;
+    let plan = planned_to_show(&farm, from, days)?;
+    let from = from.unwrap_or(plan.first_day);
+    let shown = days.map_or(plan.days, |days| {
+        usize::try_from(days).unwrap_or(usize::MAX)
+    });
+    let rows = sheet_days(&farm, &plan, from, shown);
+    if json {
+        print_json(&rows.iter().map(day_fields).collect())?;
+    } else if short {
+        print_text(&sheet_text_short(&rows))?;
+    } else {
+        print_text(&sheet_text(&farm, &plan, &rows))?;
+    }
+    Ok(ExitCode::SUCCESS)
+}
+
+/// The farm's own season, made longer where the days asked for reach past its end. Days before it begins are
+/// planned on their own.
+pub(super) fn planned_to_show(
+    farm: &Farm,
+    from: Option<Day>,
+    days: Option<u32>,
+) -> Result<SeasonPlan, Trouble> {
+    let season = farm.season;
+    let from = from.unwrap_or(season.first_day);
+    let (first, last) = match days {
+        Some(days) => {
+            let last = from.plus_days(i64::from(days) - 1);
+            (from.min(season.first_day), last.max(season.last_day()))
+        }
+        None if from > season.last_day() => {
+            return Err(Trouble(format!(
+                "{from} lies after the season, which ends on {}: give --days, or a day within it",
+                season.last_day()
+            )));
+        }
+        None => (from.min(season.first_day), season.last_day()),
+    };
+    let whole = u32::try_from(last.days_since(first) + 1).unwrap_or(u32::MAX);
+    if whole > crate::farm::Season::MOST_DAYS {
+        return Err(Trouble(format!(
+            "{whole} days are too many to plan at once: at most {} from the season's first day, {first}",
+            crate::farm::Season::MOST_DAYS
+        )));
+    }
+    Ok(live_season_of(farm, first, whole, &mut |_| true)?)
+}
+
+fn day_fields(day: &SheetDay) -> Value {
+    let mobs: Value = day.mobs.iter().map(mob_fields).collect();
+    let hens: Value = day.hens.iter().map(hen_fields).collect();
+    Fields::default()
+        .put("day", day.day.to_string())
+        .put("mobs", mobs)
+        .put("hens", hens)
+        .done()
+}
+
+fn mob_fields(row: &MobRow) -> Value {
+    let fields = Fields::default()
+        .put("mob", row.mob.clone())
+        .put("head", row.head)
+        .put("class", row.class)
+        .put("state", row.state)
+        .put("strip", row.strip.clone())
+        .put_some("ley", row.ley.clone())
+        .put("moves", row.moved_from.is_some())
+        .put_some("moved_from", row.moved_from.clone())
+        .put("walk_m", row.walk_m)
+        .put("day_of_stay", row.stay.0)
+        .put("stay_days", row.stay.1)
+        .put_some("leaves_on", row.leaves_on.map(|day| day.to_string()))
+        .put_some("next", row.next.clone())
+        .put("short_kg", row.short_kg)
+        .put_some("days_ahead", row.days_ahead)
+        .put("why", row.why.clone());
+    let Some(sums) = &row.sums else {
+        return fields.done();
+    };
+    fields
+        .put("area_m2", sums.area_m2)
+        .put("cover_in_kg_per_ha", sums.cover_in_kg_per_ha)
+        .put("cover_now_kg_per_ha", sums.cover_now_kg_per_ha)
+        .put("cover_out_kg_per_ha", sums.cover_out_kg_per_ha)
+        .put("leave_kg_per_ha", sums.leave_kg_per_ha)
+        .put("feed_kg", sums.feed_kg)
+        .put("demand_kg", sums.demand_kg)
+        .put_some("lasts_days", sums.lasts_days)
+        .put("round_m", sums.round_m)
+        .put("fence_m", sums.fence_m)
+        .put("rolls_of_50_m", sums.rolls)
+        .put_some("rested_days", sums.rested_days)
+        .put_some("last_by", sums.last_by.clone())
+        .put("ready_on", sums.ready_on.to_string())
+        .put_some("water", sums.water_name.clone())
+        .put_some("water_farthest_m", sums.water_farthest_m)
+        .put("water_least_l", sums.water_l.0)
+        .put("water_most_l", sums.water_l.1)
+        .put("cautions", sums.cautions.clone())
+        .done()
+}
+
+fn hen_fields(row: &HenRow) -> Value {
+    Fields::default()
+        .put("house", row.house.clone())
+        .put("hens", row.hens)
+        .put("line", row.line.clone())
+        .put("place", row.place.0)
+        .put("places", row.place.1)
+        .put("along_m", row.along_m)
+        .put("moves", row.moves)
+        .put_some("rested_days", row.rested_days)
+        .put("rest_days_wanted", row.rest_days_wanted)
+        .put_some("m2_per_hen", row.m2_per_hen)
+        .done()
+}
+
+/// Prints the planning problem of a farm.
+pub(super) fn problem(
+    file: &Path,
+    from: Option<Day>,
+    days: Option<u32>,
+) -> Result<ExitCode, Trouble> {
+    let farm = open_farm(file)?;
+    let from = from.unwrap_or(farm.season.first_day);
+    let left = u32::try_from(farm.season.last_day().days_since(from) + 1).unwrap_or(0);
+    let days = days.unwrap_or(left);
+    if days == 0 {
+        return Err(Trouble(format!(
+            "{from} lies after the season's last day {}: give --days",
+            farm.season.last_day()
+        )));
+    }
+    let made = problem_from(&farm, from, days)?;
+    print_text(&planning_json::problem_text(&made.problem))?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// Prints the plan of a problem.
+pub(super) fn solve(file: &Path) -> Result<ExitCode, Trouble> {
+    let text = read_text(file)?;
+    let name = file.display().to_string();
+    let problem = planning_json::read_problem(&text, &name)?;
+    let season = Season::compile(&problem)
+        .map_err(|fault| Trouble(format!("{name}: {fault}; {}", fault.remedy())))?;
+    let plan = solve_season(&season, &SolveOptions::default(), &mut |_| {
+        std::ops::ControlFlow::Continue(())
+    });
+    match plan {
+        Ok(plan) => {
+            print_text(&planning_json::plan_text(&season, &plan))?;
+            for warning in &plan.warnings {
+                Trouble(format!("warning: {}", warning.wording(&season))).print();
+            }
+            Ok(ExitCode::SUCCESS)
+        }
+        Err(SolveError::Contradictions(breaches)) => {
+            let lines: Vec<String> = breaches
+                .iter()
+                .map(|breach| breach.wording(&season))
+                .collect();
+            Err(Trouble(format!(
+                "{name}: the fixed days contradict the rules: {}; free or move one of the days in each",
+                lines.join("; ")
+            )))
+        }
+    }
+}

@@ -1,0 +1,212 @@
+//! The rows of the printed form, one for each mob and hen house and day.
+//!
+//! Plain data read from farm and plan; the sums behind a stay are in `sums`. Days are civil days.
+
+use super::sums::{StripSums, strip_sums};
+use crate::farm::{Farm, GroundId, Mob, MobId};
+use crate::planning::{SeasonPlan, Stand};
+use crate::quantity::Day;
+
+/// One day of the form.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SheetDay {
+    /// The day.
+    pub day: Day,
+    /// Every mob that is on the farm.
+    pub mobs: Vec<MobRow>,
+    /// Every hen house that is out.
+    pub hens: Vec<HenRow>,
+}
+
+/// A mob on a day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MobRow {
+    /// Whose row.
+    pub mob: String,
+    /// Grown head.
+    pub head: u32,
+    /// Class for people.
+    pub class: &'static str,
+    /// Where they stand; `None` for the yard.
+    pub strip: Option<String>,
+    /// The ley it is a strip of.
+    pub ley: Option<String>,
+    /// Where they stood the day before, where they moved today: a place, the yard, or "arrive".
+    pub moved_from: Option<String>,
+    /// Metres walked today, straight.
+    pub walk_m: f64,
+    /// The day of the stay, from 1, and the days of the whole stay.
+    pub stay: (usize, usize),
+    /// The day they leave this place, where the plan holds it.
+    pub leaves_on: Option<Day>,
+    /// Where they go then.
+    pub next: Option<String>,
+    /// Figures of the strip they stand on.
+    pub sums: Option<StripSums>,
+    /// Feed short today, kg DM.
+    pub short_kg: f64,
+    /// Days of standing grass ahead over all ground that is not closed today.
+    pub days_ahead: Option<f64>,
+    /// Whether the day is settled: lived, fixed, or planned.
+    pub state: &'static str,
+    /// Why they moved, a sentence each.
+    pub why: Vec<String>,
+}
+
+/// A hen house on a day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HenRow {
+    /// Whose row.
+    pub house: String,
+    /// Hens.
+    pub hens: u32,
+    /// The line it walks.
+    pub line: String,
+    /// Its place, and places in a round.
+    pub place: (usize, usize),
+    /// Metres along the line to where the place begins.
+    pub along_m: f64,
+    /// Whether it moves today.
+    pub moves: bool,
+    /// Days without hens before; `None` on the first round.
+    pub rested_days: Option<u32>,
+    /// Days wanted.
+    pub rest_days_wanted: u32,
+    /// Ground for each hen, square metres.
+    pub m2_per_hen: Option<f64>,
+}
+
+/// The rows for `days` days from `from`, as far as the plan reaches.
+pub fn sheet_days(farm: &Farm, plan: &SeasonPlan, from: Day, days: usize) -> Vec<SheetDay> {
+    (0..days)
+        .filter_map(|step| plan.index_of(from.plus_days(i64::try_from(step).ok()?)))
+        .map(|index| SheetDay {
+            day: plan.day_at(index),
+            mobs: farm
+                .mobs
+                .iter()
+                .filter_map(|(id, mob)| mob_row(farm, plan, *id, mob, index))
+                .collect(),
+            hens: hen_rows(farm, plan, index),
+        })
+        .collect()
+}
+
+fn mob_row(farm: &Farm, plan: &SeasonPlan, id: MobId, mob: &Mob, index: usize) -> Option<MobRow> {
+    let stand = plan.stand_at(id, index);
+    let ground = match stand {
+        Stand::Away => return None,
+        Stand::Yard => None,
+        Stand::On(ground) => Some(ground),
+    };
+    let (first, last) = stay_of(plan, id, index);
+    let before = index.checked_sub(1).map(|day| plan.stand_at(id, day));
+    let has_moved = before.is_none_or(|before| before != stand);
+    let next = (last + 1 < plan.days).then(|| plan.stand_at(id, last + 1));
+    let day = plan.day_at(index);
+    let piece = ground.and_then(|ground| farm.ground.get(&ground));
+    Some(MobRow {
+        mob: mob.name.clone(),
+        head: mob.head,
+        class: mob.class.name(),
+        strip: piece.map(|piece| piece.name.clone()),
+        ley: piece
+            .and_then(|piece| farm.ground.get(&piece.within?))
+            .map(|ley| ley.name.clone()),
+        moved_from: has_moved.then(|| place_name(farm, before.unwrap_or(Stand::Away), "arrive")),
+        walk_m: if has_moved {
+            plan.walk_m(id, index)
+        } else {
+            0.0
+        },
+        stay: (index - first + 1, last - first + 1),
+        leaves_on: next.map(|_| plan.day_at(last + 1)),
+        next: next.map(|next| place_name(farm, next, "off the farm")),
+        sums: ground.and_then(|ground| strip_sums(farm, plan, mob, ground, (first, index, last))),
+        short_kg: plan
+            .short_kg
+            .get(&id)
+            .and_then(|days| days.get(index))
+            .copied()
+            .unwrap_or(0.0),
+        days_ahead: days_ahead(farm, plan, mob, index),
+        state: match farm.fixed.get(&(id, day)) {
+            Some(fixed) if fixed.lived => "lived",
+            Some(_) => "fixed",
+            None => "planned",
+        },
+        why: plan.why.get(&(id, first)).cloned().unwrap_or_default(),
+    })
+}
+
+/// First and last day index of the stay that holds `index`.
+fn stay_of(plan: &SeasonPlan, id: MobId, index: usize) -> (usize, usize) {
+    let stand = plan.stand_at(id, index);
+    let first = (0..=index)
+        .rev()
+        .take_while(|day| plan.stand_at(id, *day) == stand)
+        .last()
+        .unwrap_or(index);
+    let last = (index..plan.days)
+        .take_while(|day| plan.stand_at(id, *day) == stand)
+        .last()
+        .unwrap_or(index);
+    (first, last)
+}
+
+fn place_name(farm: &Farm, stand: Stand, away: &str) -> String {
+    match stand {
+        Stand::Away => away.to_owned(),
+        Stand::Yard => "the yard".to_owned(),
+        Stand::On(ground) => farm
+            .ground
+            .get(&ground)
+            .map_or_else(String::new, |ground| ground.name.clone()),
+    }
+}
+
+/// Standing grass above the residual on all ground open today, over what the mob eats in a day.
+fn days_ahead(farm: &Farm, plan: &SeasonPlan, mob: &Mob, index: usize) -> Option<f64> {
+    let day = plan.day_at(index);
+    let is_open = |id: &GroundId| {
+        let grazing = farm
+            .ground
+            .get(id)
+            .and_then(|ground| ground.grazing.as_ref());
+        grazing.is_none_or(|grazing| !grazing.is_closed(day))
+    };
+    let feed_kg: f64 = plan
+        .cover
+        .iter()
+        .filter(|(id, _)| is_open(id))
+        .filter_map(|(id, covers)| {
+            let area_ha = plan.area_ha.get(id)?;
+            Some(area_ha * (covers.get(index)? - farm.leave_on(*id)).max(0.0))
+        })
+        .sum();
+    let demand_kg = mob.demand_kg();
+    (demand_kg > 0.0).then(|| feed_kg / demand_kg)
+}
+
+fn hen_rows(farm: &Farm, plan: &SeasonPlan, index: usize) -> Vec<HenRow> {
+    let day = plan.day_at(index);
+    let rows = farm.hen_houses.iter().filter_map(|(id, house)| {
+        let walk = plan.hens.get(id)?;
+        let (stand, place) = walk.on(day)?;
+        Some(HenRow {
+            house: house.name.clone(),
+            hens: house.hens,
+            line: farm
+                .ground
+                .get(&place.line)
+                .map_or_else(String::new, |line| line.name.clone()),
+            place: (place.number, walk.facts.places),
+            along_m: place.along_m,
+            moves: stand.day_of_stay == 1,
+            rested_days: stand.rested_days,
+            rest_days_wanted: house.rest_days_wanted,
+            m2_per_hen: walk.facts.m2_per_hen,
+        })
+    });
+    rows.collect()
+}
