@@ -5,6 +5,7 @@
 
 mod contradictions;
 mod fault;
+mod from_farm;
 pub mod grazing_sums;
 mod hen_walk;
 mod plan;
@@ -16,6 +17,7 @@ mod solver;
 
 pub use contradictions::plainest_stands;
 pub use fault::{FaultCause, ProblemFault};
+pub use from_farm::{FarmProblem, FarmProblemError, problem_from};
 pub use hen_walk::{HenDay, HenFacts, HenPlace, HenWalk, HenWalkError, MOST_PLACES, hen_walk};
 pub use plan::Plan;
 pub use problem::{

@@ -5,4 +5,6 @@
     reason = "a test may stop the run, and says why"
 )]
 
+mod from_farm;
+mod grazing_sums;
 mod hen_walk;

@@ -2,7 +2,7 @@
 
 use foldcourse::quantity::{Day, UnitSystem, acres_from_m2, parse_area_m2, parse_length_m};
 
-use super::Row;
+use super::{Row, row};
 
 const NRCS: &str =
     "Seasonal high tunnels, USDA Natural Resources Conservation Service, Idaho, 2010, sizes";
@@ -28,22 +28,6 @@ fn printed_day(day: Day) -> f64 {
 
 fn days_after(text: &str, days: i64) -> f64 {
     Day::parse_iso(text).map_or(f64::NAN, |day| printed_day(day.plus_days(days)))
-}
-
-const fn row(
-    name: &'static str,
-    source: &'static str,
-    find: fn() -> f64,
-    printed: f64,
-    rounding: f64,
-) -> Row {
-    Row {
-        name,
-        source,
-        find,
-        printed,
-        rounding,
-    }
 }
 
 pub(super) fn rows() -> Vec<Row> {
