@@ -4,13 +4,21 @@
 //! up; bearings are degrees clockwise from north; areas are square metres.
 
 mod bounds;
+pub mod buffer;
+pub mod cut;
 mod frame;
+mod geo_shapes;
 pub mod geodesic;
 mod inside;
+pub mod label_place;
+pub mod line;
+pub mod nearest;
 mod overlap;
+mod place_key;
 mod point;
 mod polygon;
 pub mod sides;
+pub mod triangulate;
 pub mod validity;
 
 pub use bounds::Bounds;

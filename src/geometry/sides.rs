@@ -46,6 +46,7 @@ pub fn turn(from: Point, over: Point, to: Point) -> Turn {
 ///
 /// # Assumptions
 /// Neither side is of no length.
+#[expect(reason = "the four ends as geometry names them")]
 pub fn meeting(a: Point, b: Point, c: Point, d: Point) -> Meeting {
     let (c_turn, d_turn) = (turn(a, b, c), turn(a, b, d));
     if c_turn == Turn::Straight && d_turn == Turn::Straight {
@@ -93,6 +94,10 @@ fn crossing_place(a: Point, b: Point, c: Point, d: Point) -> Point {
     )
 }
 
+#[expect(
+    clippy::many_single_char_names,
+    reason = "the four ends of two sides, as geometry names them"
+)]
 fn meeting_on_one_line(a: Point, b: Point, c: Point, d: Point) -> Meeting {
     let by_east = (b.east_m - a.east_m).abs() >= (b.north_m - a.north_m).abs();
     let key = |point: &Point| if by_east { point.east_m } else { point.north_m };

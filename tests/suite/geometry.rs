@@ -9,8 +9,15 @@
     reason = "a test stops at the first thing that is not as it says"
 )]
 
+mod buffer;
+mod cut;
 mod frame;
 mod geodesic;
+mod label_place;
+mod line;
+mod nearest;
 mod shapes;
+mod split_by_line;
+mod triangulate;
 mod validity;
 mod well_known_text;

@@ -2,6 +2,7 @@
 #![expect(
     clippy::unwrap_used,
     clippy::indexing_slicing,
+    clippy::float_cmp,
     reason = "a test may stop the run, and says why"
 )]
 

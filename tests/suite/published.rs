@@ -3,11 +3,7 @@
 //! Each row names its source and is forgiven what the source rounded off, no more. Examples whose own figures do not
 //! add up are not here.
 
-#![expect(
-    clippy::unwrap_used,
-    clippy::indexing_slicing,
-    reason = "a test may stop the run, and says why"
-)]
+#![expect(clippy::unwrap_used, reason = "a test may stop the run, and says why")]
 
 mod grazing;
 mod ground;

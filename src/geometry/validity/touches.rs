@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::Point;
+use super::super::place_key::PlaceKey;
 use super::super::sides::{Turn, turn};
 use super::side_meetings::Found;
 use super::{CheckedRing, FaultKind, ShapeFault};
@@ -19,28 +20,6 @@ struct Pass {
     corner: usize,
     from: Point,
     to: Point,
-}
-
-/// Orders places by their figures, so that touches at one place come together.
-#[derive(PartialEq, Clone, Copy)]
-struct PlaceKey(Point);
-
-impl Eq for PlaceKey {}
-
-impl PartialOrd for PlaceKey {
-    fn partial_cmp(&self, other: &Self) -> Option<std::cmp::Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-impl Ord for PlaceKey {
-    fn cmp(&self, other: &Self) -> std::cmp::Ordering {
-        // Adding zero makes the two zeros one.
-        let key = |point: Point| (point.east_m + 0.0, point.north_m + 0.0);
-        let ((east, north), (other_east, other_north)) = (key(self.0), key(other.0));
-        east.total_cmp(&other_east)
-            .then(north.total_cmp(&other_north))
-    }
 }
 
 /// Tells crossings at corners from touches, and finds touching rings that cut the ground apart.

@@ -7,6 +7,7 @@ use super::Window;
 use super::cover::{Lived, Morning, StripSward, cover_on, lived_before};
 use super::names::{Named, unique};
 use crate::farm::{Farm, GrazedUnit, Grazing, GroundId, grazed_units, measure_ground};
+use crate::geometry::label_place::label_place;
 use crate::geometry::{Outline, Point};
 use crate::quantity::{Day, decimal_text, hectares_from_m2};
 
@@ -181,7 +182,7 @@ impl Assumed {
     }
 }
 
-/// The middle of an outline by area where that lies in it; else the middle of its box.
+/// The middle of an outline by area where that lies in it; else the place in it with most room.
 fn middle_of(outline: &Outline) -> Point {
     let base = outline
         .rings()
@@ -213,7 +214,5 @@ fn middle_of(outline: &Outline) -> Point {
     if by_area.is_finite() && outline.contains(by_area) {
         return by_area;
     }
-    outline
-        .bounds()
-        .map_or(base, crate::geometry::Bounds::centre)
+    label_place(outline).map_or(base, |label| label.place)
 }

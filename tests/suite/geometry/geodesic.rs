@@ -6,7 +6,7 @@ use serde_json::Value;
 
 use super::shapes::{Chance, star_ring};
 
-/// The Austrian parcels on a plane about `origin`, with what GeographicLib says of each.
+/// The Austrian parcels on a plane about `origin`, with what `GeographicLib` says of each.
 fn parcels(frame: GroundFrame) -> Vec<(Outline, Value)> {
     let parcels: Value =
         serde_json::from_str(include_str!("../../data/geometry/at-fields-2025.geojson"))

@@ -110,3 +110,14 @@ pub(super) fn moved(outline: &Outline, east_m: f64, north_m: f64) -> Outline {
     }
     moved
 }
+
+/// The corners of a square, from its south-west corner on, anticlockwise.
+pub(super) fn square(west_m: f64, south_m: f64, side_m: f64) -> Vec<Point> {
+    let corner = Point::new(west_m, south_m);
+    vec![
+        corner,
+        corner.moved(side_m, 0.0),
+        corner.moved(side_m, side_m),
+        corner.moved(0.0, side_m),
+    ]
+}

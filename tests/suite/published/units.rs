@@ -36,7 +36,7 @@ pub(super) fn rows() -> Vec<Row> {
             "an acre in square metres",
             YARD,
             || area_m2("1 acre"),
-            4046.856_422_4,
+            4_046.856_422_4,
             5e-8,
         ),
         row(
@@ -50,7 +50,7 @@ pub(super) fn rows() -> Vec<Row> {
             "a rood in square metres",
             YARD,
             || area_m2("1210 sq yd"),
-            1011.714_105_6,
+            1_011.714_105_6,
             5e-8,
         ),
         row("14 ft of width", NRCS, || length_m("14 ft"), 4.3, 0.05),
