@@ -171,7 +171,7 @@ pub(super) fn solve(file: &Path) -> Result<ExitCode, Trouble> {
     let name = file.display().to_string();
     let problem = planning_json::read_problem(&text, &name)?;
     let season = Season::compile(&problem)
-        .map_err(|fault| Trouble(format!("{name}: {fault}; {}", fault.remedy())))?;
+        .map_err(|fault| Trouble(format!("{name}: {fault}")))?;
     let plan = solve_season(&season, &SolveOptions::default(), &mut |_| {
         std::ops::ControlFlow::Continue(())
     });

@@ -17,7 +17,7 @@ pub use water::{WaterNeed, WaterRange, water_litres_a_day};
 ///
 /// *Set up a grazing plan*, AHDB Beef and Lamb, grazing days: 2,500 grazed to 1,600 kg/ha on 2 ha gives 1,800 kg.
 pub fn feed_kg(area_ha: f64, cover_kg_per_ha: f64, leave_kg_per_ha: f64) -> Option<f64> {
-    let feed_kg = area_ha * (cover_kg_per_ha - leave_kg_per_ha).max(0.0);
+    let feed_kg = area_ha * not_below_zero(cover_kg_per_ha - leave_kg_per_ha);
     (area_ha >= 0.0).then_some(feed_kg).and_then(known)
 }
 
@@ -131,7 +131,7 @@ pub fn days_to_grow(
     growth_kg_per_ha_day: f64,
 ) -> Option<f64> {
     (growth_kg_per_ha_day > 0.0)
-        .then(|| (enter_kg_per_ha - left_kg_per_ha).max(0.0) / growth_kg_per_ha_day)
+        .then(|| not_below_zero(enter_kg_per_ha - left_kg_per_ha) / growth_kg_per_ha_day)
         .and_then(known)
 }
 
@@ -145,7 +145,7 @@ pub fn supply_kg_per_ha(
     days: f64,
 ) -> Option<f64> {
     (days >= 0.0)
-        .then(|| (cover_kg_per_ha - leave_kg_per_ha + growth_kg_per_ha_day * days).max(0.0))
+        .then(|| not_below_zero(cover_kg_per_ha - leave_kg_per_ha + growth_kg_per_ha_day * days))
         .and_then(known)
 }
 
@@ -194,7 +194,7 @@ pub fn demand_kg_per_ha(demand_kg: f64, area_ha: f64) -> Option<f64> {
 /// University of Maine, pasture course, lesson 1, appendix D: 7 in to 3 in at 300 lb/ac to the inch are 1,200 lb/ac.
 pub fn feed_by_height_kg_per_ha(height_cm: f64, leave_cm: f64, kg_per_ha_cm: f64) -> Option<f64> {
     (kg_per_ha_cm >= 0.0)
-        .then(|| (height_cm - leave_cm).max(0.0) * kg_per_ha_cm)
+        .then(|| not_below_zero(height_cm - leave_cm) * kg_per_ha_cm)
         .and_then(known)
 }
 
@@ -214,4 +214,9 @@ pub fn mean_cover_kg_per_ha(fields: &[(f64, f64)]) -> Option<f64> {
 /// The figure, if it is one.
 fn known(value: f64) -> Option<f64> {
     value.is_finite().then_some(value)
+}
+
+/// 0 for what is below it. What is no number stays none, which `max` would hide.
+fn not_below_zero(value: f64) -> f64 {
+    if value < 0.0 { 0.0 } else { value }
 }

@@ -2,7 +2,10 @@
 #![expect(
     clippy::unwrap_used,
     clippy::indexing_slicing,
+    clippy::float_cmp,
     reason = "a test may stop the run, and says why"
 )]
 
+mod from_farm;
+mod grazing_sums;
 mod hen_walk;

@@ -122,28 +122,33 @@ fn check_days(farm: &Farm, walk: &HenWalk, from: Day, days: u32) {
 
 /// Ground shared by two places, square metres, by counting small squares.
 fn shared_m2(one: &[Point; 4], other: &[Point; 4], grid_m: f64) -> f64 {
-    let inside = |corners: &[Point; 4], p: Point| {
-        (0..4).all(|k| {
-            let (a, b) = (corners[k], corners[(k + 1) % 4]);
-            (b.east_m - a.east_m) * (p.north_m - a.north_m)
-                > (b.north_m - a.north_m) * (p.east_m - a.east_m)
+    let inside = |place: Point| {
+        (0..4).all(|side| {
+            let (from, to) = (other[side], other[(side + 1) % 4]);
+            (to.east_m - from.east_m) * (place.north_m - from.north_m)
+                > (to.north_m - from.north_m) * (place.east_m - from.east_m)
         })
     };
-    let [a, b, _, d] = *one;
+    let [start, ahead, _, aside] = *one;
     let steps = |length_m: f64| (length_m / grid_m).ceil();
-    let (along, across) = (steps(a.distance_m(b)), steps(a.distance_m(d)));
+    let (along, across) = (
+        steps(start.distance_m(ahead)),
+        steps(start.distance_m(aside)),
+    );
+    let (aside_east_m, aside_north_m) =
+        (aside.east_m - start.east_m, aside.north_m - start.north_m);
     let mut count = 0.0;
-    let mut i = 0.5;
-    while i < along {
-        let mut j = 0.5;
-        while j < across {
-            let on_front = a.between(b, i / along);
-            let shift = (d.east_m - a.east_m, d.north_m - a.north_m);
-            let point = on_front.moved(shift.0 * j / across, shift.1 * j / across);
-            count += f64::from(u8::from(inside(other, point)));
-            j += 1.0;
+    let mut row = 0.5;
+    while row < along {
+        let mut column = 0.5;
+        while column < across {
+            let share = column / across;
+            let front = start.between(ahead, row / along);
+            let place = front.moved(aside_east_m * share, aside_north_m * share);
+            count += f64::from(u8::from(inside(place)));
+            column += 1.0;
         }
-        i += 1.0;
+        row += 1.0;
     }
     count * grid_m * grid_m
 }

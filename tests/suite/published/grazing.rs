@@ -9,8 +9,8 @@ use foldcourse::planning::grazing_sums::{
 };
 use foldcourse::quantity::{M2_PER_ACRE, acres_from_m2, hectares_from_m2};
 
-use super::Row;
 use super::stock::mob;
+use super::{Row, row};
 
 const FOUR_STEPS: &str =
     "Four steps to rotational grazing, Pennsylvania State University, Agronomy Facts 43";
@@ -80,26 +80,11 @@ fn ewes_per_ha() -> f64 {
     found(head_per_ha(sheep_supply(), 2.9, 0.15, 42.0))
 }
 
-const fn row(
-    name: &'static str,
-    source: &'static str,
-    find: fn() -> f64,
-    printed: f64,
-    rounding: f64,
-) -> Row {
-    Row {
-        name,
-        source,
-        find,
-        printed,
-        rounding,
-    }
-}
-
 pub(super) fn rows() -> Vec<Row> {
     let mut rows = paddock_rows();
     rows.extend(area_rows());
     rows.extend(feed_rows());
+    rows.extend(cover_rows());
     rows.extend(growth_rows());
     rows
 }
@@ -147,118 +132,28 @@ fn paddock_rows() -> Vec<Row> {
     ]
 }
 
-/// The whole table of acres for an animal unit: days, share used, and what is available, lb to the acre.
+/// The whole table of acres for an animal unit: days, share used, and the acres where 750, 1,000 and 1,500 lb are
+/// available to the acre.
+const ACRES_FOR_A_UNIT: [(f64, f64, [f64; 3]); 7] = [
+    (1.0, 80.0, [0.042, 0.031, 0.021]),
+    (2.0, 75.0, [0.089, 0.067, 0.044]),
+    (3.0, 75.0, [0.133, 0.100, 0.067]),
+    (4.0, 70.0, [0.190, 0.143, 0.095]),
+    (5.0, 65.0, [0.256, 0.192, 0.128]),
+    (6.0, 60.0, [0.333, 0.250, 0.167]),
+    (7.0, 60.0, [0.389, 0.292, 0.194]),
+];
+
 fn area_rows() -> Vec<Row> {
-    const fn cell(name: &'static str, find: fn() -> f64, printed: f64) -> Row {
-        row(name, AGRONOMY_GUIDE, find, printed, 0.0005)
+    let mut rows = Vec::new();
+    for (days, used_percent, printed) in ACRES_FOR_A_UNIT {
+        for (lb, acres) in [750.0, 1000.0, 1500.0].into_iter().zip(printed) {
+            let name = format!("acres for {days} days with {lb} lb to the acre");
+            let find = move || acres_per_unit(days, used_percent, lb);
+            rows.push(row(&name, AGRONOMY_GUIDE, find, acres, 0.0005));
+        }
     }
-    vec![
-        cell(
-            "1 day on 750 lb",
-            || acres_per_unit(1.0, 80.0, 750.0),
-            0.042,
-        ),
-        cell(
-            "1 day on 1,000 lb",
-            || acres_per_unit(1.0, 80.0, 1000.0),
-            0.031,
-        ),
-        cell(
-            "1 day on 1,500 lb",
-            || acres_per_unit(1.0, 80.0, 1500.0),
-            0.021,
-        ),
-        cell(
-            "2 days on 750 lb",
-            || acres_per_unit(2.0, 75.0, 750.0),
-            0.089,
-        ),
-        cell(
-            "2 days on 1,000 lb",
-            || acres_per_unit(2.0, 75.0, 1000.0),
-            0.067,
-        ),
-        cell(
-            "2 days on 1,500 lb",
-            || acres_per_unit(2.0, 75.0, 1500.0),
-            0.044,
-        ),
-        cell(
-            "3 days on 750 lb",
-            || acres_per_unit(3.0, 75.0, 750.0),
-            0.133,
-        ),
-        cell(
-            "3 days on 1,000 lb",
-            || acres_per_unit(3.0, 75.0, 1000.0),
-            0.100,
-        ),
-        cell(
-            "3 days on 1,500 lb",
-            || acres_per_unit(3.0, 75.0, 1500.0),
-            0.067,
-        ),
-        cell(
-            "4 days on 750 lb",
-            || acres_per_unit(4.0, 70.0, 750.0),
-            0.190,
-        ),
-        cell(
-            "4 days on 1,000 lb",
-            || acres_per_unit(4.0, 70.0, 1000.0),
-            0.143,
-        ),
-        cell(
-            "4 days on 1,500 lb",
-            || acres_per_unit(4.0, 70.0, 1500.0),
-            0.095,
-        ),
-        cell(
-            "5 days on 750 lb",
-            || acres_per_unit(5.0, 65.0, 750.0),
-            0.256,
-        ),
-        cell(
-            "5 days on 1,000 lb",
-            || acres_per_unit(5.0, 65.0, 1000.0),
-            0.192,
-        ),
-        cell(
-            "5 days on 1,500 lb",
-            || acres_per_unit(5.0, 65.0, 1500.0),
-            0.128,
-        ),
-        cell(
-            "6 days on 750 lb",
-            || acres_per_unit(6.0, 60.0, 750.0),
-            0.333,
-        ),
-        cell(
-            "6 days on 1,000 lb",
-            || acres_per_unit(6.0, 60.0, 1000.0),
-            0.250,
-        ),
-        cell(
-            "6 days on 1,500 lb",
-            || acres_per_unit(6.0, 60.0, 1500.0),
-            0.167,
-        ),
-        cell(
-            "7 days on 750 lb",
-            || acres_per_unit(7.0, 60.0, 750.0),
-            0.389,
-        ),
-        cell(
-            "7 days on 1,000 lb",
-            || acres_per_unit(7.0, 60.0, 1000.0),
-            0.292,
-        ),
-        cell(
-            "7 days on 1,500 lb",
-            || acres_per_unit(7.0, 60.0, 1500.0),
-            0.194,
-        ),
-    ]
+    rows
 }
 
 fn feed_rows() -> Vec<Row> {
@@ -303,6 +198,11 @@ fn feed_rows() -> Vec<Row> {
             2.0,
             0.05,
         ),
+    ]
+}
+
+fn cover_rows() -> Vec<Row> {
+    vec![
         row(
             "pounds used of 550 acres of range at 45 %",
             "University of Idaho (K. Launchbaugh), range supply example",

@@ -4,7 +4,7 @@ use foldcourse::farm::{Ground, HenHouseId, Kind, LivestockUnitSet, Mob, StockCla
 use foldcourse::planning::grazing_sums::{animal_units, demand_kg_per_ha};
 use foldcourse::planning::hen_walk;
 
-use super::Row;
+use super::{Row, row};
 use crate::farm::sample::{day, empty_farm, ewes, hens, line, put};
 
 const STEWARDSHIP: &str =
@@ -46,23 +46,13 @@ fn m2_per_hen_at_2500_per_ha() -> f64 {
         .unwrap_or(f64::NAN)
 }
 
-const fn row(
-    name: &'static str,
-    source: &'static str,
-    find: fn() -> f64,
-    printed: f64,
-    rounding: f64,
-) -> Row {
-    Row {
-        name,
-        source,
-        find,
-        printed,
-        rounding,
-    }
+pub(super) fn rows() -> Vec<Row> {
+    let mut rows = unit_rows();
+    rows.extend(intake_rows());
+    rows
 }
 
-pub(super) fn rows() -> Vec<Row> {
+fn unit_rows() -> Vec<Row> {
     vec![
         row(
             "livestock units of 100 sheep in farm statistics",
@@ -116,6 +106,11 @@ pub(super) fn rows() -> Vec<Row> {
             4.8,
             0.05,
         ),
+    ]
+}
+
+fn intake_rows() -> Vec<Row> {
+    vec![
         row(
             "what a ewe of 70 kg eats in early milk",
             INTAKE,

@@ -2,7 +2,7 @@
 
 use foldcourse::quantity::{Day, UnitSystem, acres_from_m2, parse_area_m2, parse_length_m};
 
-use super::Row;
+use super::{Row, row};
 
 const NRCS: &str =
     "Seasonal high tunnels, USDA Natural Resources Conservation Service, Idaho, 2010, sizes";
@@ -30,29 +30,13 @@ fn days_after(text: &str, days: i64) -> f64 {
     Day::parse_iso(text).map_or(f64::NAN, |day| printed_day(day.plus_days(days)))
 }
 
-const fn row(
-    name: &'static str,
-    source: &'static str,
-    find: fn() -> f64,
-    printed: f64,
-    rounding: f64,
-) -> Row {
-    Row {
-        name,
-        source,
-        find,
-        printed,
-        rounding,
-    }
-}
-
 pub(super) fn rows() -> Vec<Row> {
     vec![
         row(
             "an acre in square metres",
             YARD,
             || area_m2("1 acre"),
-            4046.856_422_4,
+            4_046.856_422_4,
             5e-8,
         ),
         row(
@@ -66,7 +50,7 @@ pub(super) fn rows() -> Vec<Row> {
             "a rood in square metres",
             YARD,
             || area_m2("1210 sq yd"),
-            1011.714_105_6,
+            1_011.714_105_6,
             5e-8,
         ),
         row("14 ft of width", NRCS, || length_m("14 ft"), 4.3, 0.05),

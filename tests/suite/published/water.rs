@@ -2,7 +2,7 @@
 
 use foldcourse::planning::grazing_sums::{WaterNeed, water_litres_a_day};
 
-use super::Row;
+use super::{Row, row};
 
 const TABLE: &str = "Water for sheep, South Dakota State University Extension, table after Nutrient Requirements of Small Ruminants, National Research Council, 2007";
 
@@ -18,14 +18,8 @@ fn gallons(need: WaterNeed, lb: f64) -> (f64, f64) {
     })
 }
 
-const fn cell(name: &'static str, find: fn() -> f64, printed: f64) -> Row {
-    Row {
-        name,
-        source: TABLE,
-        find,
-        printed,
-        rounding: 0.005,
-    }
+fn cell(name: &str, find: fn() -> f64, printed: f64) -> Row {
+    row(name, TABLE, find, printed, 0.005)
 }
 
 pub(super) fn rows() -> Vec<Row> {
