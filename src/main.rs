@@ -26,7 +26,7 @@ fn given_up(trouble: &Trouble) -> ExitCode {
 }
 
 fn day_on_the_wall() -> Day {
-    let date = jiff::Zoned::now().date();
+    let date = jiff::ZonedDateTime::now().date();
     Day::new(date.year(), date.month(), date.day()).unwrap_or(Day::EARLIEST)
 }
 

@@ -20,7 +20,6 @@ mod solver;
 pub use contradictions::plainest_stands;
 pub use farm_season::{SeasonPlan, Spell, Stand};
 pub use fault::{FaultCause, ProblemFault};
-pub use from_farm::{FarmProblem, FromFarmError, problem_from};
 pub use from_farm::{FarmProblem, FarmProblemError, problem_from};
 pub use hen_walk::{HenDay, HenFacts, HenPlace, HenWalk, HenWalkError, MOST_PLACES, hen_walk};
 pub use live::{SeasonError, live_season, live_season_of};

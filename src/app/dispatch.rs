@@ -102,6 +102,8 @@ fn change_light(desk: &mut Desk, ctx: &egui::Context) {
 
 /// Takes the light that was chosen.
 pub fn apply_light(choice: LightChoice, ctx: &egui::Context) {
+    // A desktop that does not say is taken to mean day: the map is drawn on paper.
+    ctx.options_mut(|options| options.fallback_theme = egui::Theme::Light);
     ctx.set_theme(match choice {
         LightChoice::Desktop => egui::ThemePreference::System,
         LightChoice::Day => egui::ThemePreference::Light,

@@ -170,8 +170,7 @@ pub(super) fn solve(file: &Path) -> Result<ExitCode, Trouble> {
     let text = read_text(file)?;
     let name = file.display().to_string();
     let problem = planning_json::read_problem(&text, &name)?;
-    let season = Season::compile(&problem)
-        .map_err(|fault| Trouble(format!("{name}: {fault}")))?;
+    let season = Season::compile(&problem).map_err(|fault| Trouble(format!("{name}: {fault}")))?;
     let plan = solve_season(&season, &SolveOptions::default(), &mut |_| {
         std::ops::ControlFlow::Continue(())
     });

@@ -46,7 +46,10 @@ pub fn turn(from: Point, over: Point, to: Point) -> Turn {
 ///
 /// # Assumptions
 /// Neither side is of no length.
-#[expect(reason = "the four ends as geometry names them")]
+#[expect(
+    clippy::many_single_char_names,
+    reason = "the four ends as geometry names them"
+)]
 pub fn meeting(a: Point, b: Point, c: Point, d: Point) -> Meeting {
     let (c_turn, d_turn) = (turn(a, b, c), turn(a, b, d));
     if c_turn == Turn::Straight && d_turn == Turn::Straight {
@@ -78,6 +81,10 @@ pub fn meeting(a: Point, b: Point, c: Point, d: Point) -> Meeting {
 }
 
 /// Where the lines through two sides that are known to cross do so, held within the first side's box.
+#[expect(
+    clippy::many_single_char_names,
+    reason = "the four ends as geometry names them"
+)]
 fn crossing_place(a: Point, b: Point, c: Point, d: Point) -> Point {
     let (along_east, along_north) = (b.east_m - a.east_m, b.north_m - a.north_m);
     let (other_east, other_north) = (d.east_m - c.east_m, d.north_m - c.north_m);

@@ -8,7 +8,7 @@ use std::ops::ControlFlow;
 use thiserror::Error;
 
 use super::farm_season::{SeasonPlan, Stand};
-use super::from_farm::{FarmProblem, FromFarmError, problem_from};
+use super::from_farm::{FarmProblem, FarmProblemError, problem_from};
 use super::hen_walk::{HenWalk, hen_walk};
 use super::plan::Plan;
 use super::season::{Place, Season, distance_m};
@@ -21,7 +21,7 @@ use crate::quantity::Day;
 pub enum SeasonError {
     /// The farm does not make a problem.
     #[error(transparent)]
-    NoProblem(#[from] FromFarmError),
+    NoProblem(#[from] FarmProblemError),
     /// The problem is not sound.
     #[error("the season cannot be planned: {0}")]
     Unsound(String),

@@ -95,6 +95,20 @@ pub(super) fn paint_line(
     stroke: Stroke,
     dash: Option<(f64, f64)>,
 ) {
+    // Corners closer than a screen can part would grow spikes where sides meet.
+    points.dedup_by(|next, kept| kept.distance_sq(*next) < 0.5);
+    if points.len() > 1
+        && is_closed
+        && points
+            .first()
+            .zip(points.last())
+            .is_some_and(|(a, b)| a.distance_sq(*b) < 0.5)
+    {
+        points.pop();
+    }
+    if points.len() < 2 {
+        return;
+    }
     match dash {
         Some((on, off)) => {
             if is_closed {

@@ -53,7 +53,7 @@ pub struct StripSums {
 
 /// The farthest that water should be from any corner of a strip, metres: 800 ft is given as the most for cattle
 /// (Iowa State University and West Virginia University extension, pasture layout; 244 m); rounded.
-const WATER_WALK_M: f64 = 250.0;
+pub(super) const WATER_WALK_M: f64 = 250.0;
 /// Poaching must be kept off water by this much, metres: Reduction and Prevention of Agricultural Diffuse Pollution
 /// (England) Regulations 2018 (SI 2018/151), regulation 10(1).
 const WATER_EDGE_M: f64 = 5.0;

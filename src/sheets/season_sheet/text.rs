@@ -3,7 +3,7 @@
 //! Words only; every figure comes from the rows.
 
 use super::day_rows::{HenRow, MobRow, SheetDay};
-use super::sums::StripSums;
+use super::sums::{StripSums, WATER_WALK_M};
 use crate::farm::Farm;
 use crate::planning::SeasonPlan;
 use crate::quantity::{
@@ -213,7 +213,7 @@ fn push_sums(text: &mut String, mob: &MobRow, sums: &StripSums) {
         format!("{most:.0} L a day")
     };
     let trough = match (&sums.water_name, sums.water_farthest_m) {
-        (Some(name), Some(distance_m)) if distance_m > 250.0 => {
+        (Some(name), Some(distance_m)) if distance_m > WATER_WALK_M => {
             format!(
                 "{name}, {} to the farthest corner: TOO FAR, bring a trough",
                 length_text(distance_m, metric)
