@@ -74,6 +74,20 @@ pub(super) fn outline(text: &str) -> Option<Outline> {
     Some(Outline { parts })
 }
 
+/// The ground of any shape, of a collection too; points and lines have none.
+pub(super) fn ground(text: &str) -> Outline {
+    let text = text.trim().to_uppercase();
+    let Some(members) = text.strip_prefix("GEOMETRYCOLLECTION") else {
+        return outline(&text).unwrap_or_default();
+    };
+    let outlines = groups(members)
+        .into_iter()
+        .filter_map(|member| outline(&member));
+    Outline {
+        parts: outlines.flat_map(|outline| outline.parts).collect(),
+    }
+}
+
 fn polygon(text: &str) -> Polygon {
     if text.contains("EMPTY") && !text.contains('(') {
         return Polygon::default();
