@@ -188,7 +188,7 @@ fn a_snap_lies_within_the_tolerance_where_it_says_and_comes_the_same_every_time(
         kinds.insert(found.kind);
         match found.kind {
             SnapKind::Corner => {
-                assert!((found.place.distance_m(pointer) - nearest_corner_m).abs() < 1e-12)
+                assert!((found.place.distance_m(pointer) - nearest_corner_m).abs() < 1e-12);
             }
             SnapKind::AlongSide | SnapKind::Crossing => {
                 let off_m = sides.iter().map(|(from, to)| {
