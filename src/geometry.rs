@@ -5,6 +5,7 @@
 
 mod bounds;
 pub mod buffer;
+pub mod construct;
 pub mod cut;
 mod frame;
 mod geo_shapes;
@@ -13,13 +14,16 @@ mod inside;
 pub mod label_place;
 pub mod line;
 pub mod nearest;
-mod overlap;
+pub mod neighbours;
+pub mod overlay;
 mod place_key;
 mod point;
 mod polygon;
 pub mod sides;
+pub mod tape;
 pub mod triangulate;
 pub mod validity;
+pub mod walked;
 
 pub use bounds::Bounds;
 pub use frame::{GroundFrame, LonLat, PlaceError};

@@ -46,7 +46,6 @@ pub fn turn(from: Point, over: Point, to: Point) -> Turn {
 ///
 /// # Assumptions
 /// Neither side is of no length.
-#[expect(reason = "the four ends as geometry names them")]
 pub fn meeting(a: Point, b: Point, c: Point, d: Point) -> Meeting {
     let (c_turn, d_turn) = (turn(a, b, c), turn(a, b, d));
     if c_turn == Turn::Straight && d_turn == Turn::Straight {
@@ -82,8 +81,9 @@ fn crossing_place(a: Point, b: Point, c: Point, d: Point) -> Point {
     let (along_east, along_north) = (b.east_m - a.east_m, b.north_m - a.north_m);
     let (other_east, other_north) = (d.east_m - c.east_m, d.north_m - c.north_m);
     let cross = along_east * other_north - along_north * other_east;
-    let t = ((c.east_m - a.east_m) * other_north - (c.north_m - a.north_m) * other_east) / cross;
-    let place = a.between(b, t);
+    let share =
+        ((c.east_m - a.east_m) * other_north - (c.north_m - a.north_m) * other_east) / cross;
+    let place = a.between(b, share);
     Point::new(
         place
             .east_m
@@ -94,10 +94,6 @@ fn crossing_place(a: Point, b: Point, c: Point, d: Point) -> Point {
     )
 }
 
-#[expect(
-    clippy::many_single_char_names,
-    reason = "the four ends of two sides, as geometry names them"
-)]
 fn meeting_on_one_line(a: Point, b: Point, c: Point, d: Point) -> Meeting {
     let by_east = (b.east_m - a.east_m).abs() >= (b.north_m - a.north_m).abs();
     let key = |point: &Point| if by_east { point.east_m } else { point.north_m };
@@ -108,9 +104,10 @@ fn meeting_on_one_line(a: Point, b: Point, c: Point, d: Point) -> Meeting {
             (two, one)
         }
     };
-    let ((a, b), (c, d)) = (ordered(a, b), ordered(c, d));
-    let from = if key(&a) >= key(&c) { a } else { c };
-    let to = if key(&b) <= key(&d) { b } else { d };
+    let (first, last) = ordered(a, b);
+    let (other_first, other_last) = ordered(c, d);
+    let from = ordered(first, other_first).1;
+    let to = ordered(last, other_last).0;
     match key(&from).total_cmp(&key(&to)) {
         std::cmp::Ordering::Less => Meeting::Along(from, to),
         std::cmp::Ordering::Equal => Meeting::Touch(from),

@@ -10,14 +10,19 @@
 )]
 
 mod buffer;
+mod construct;
 mod cut;
 mod frame;
 mod geodesic;
 mod label_place;
 mod line;
 mod nearest;
+mod neighbours;
+mod overlay;
 mod shapes;
 mod split_by_line;
+mod tape;
 mod triangulate;
 mod validity;
+mod walked;
 mod well_known_text;
