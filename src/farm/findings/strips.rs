@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 
 use super::{about_ground, called, called_inside};
 use crate::farm::{Farm, Finding, FindingCode, Ground, GroundId, Kind, Severity, measure_ground};
+use crate::geometry::{Outline, overlay};
 use crate::quantity::{decimal_text, plural_text};
 
 /// Strips and ley may differ by this much before it is said, square metres: corners lie on whole millimetres, and
@@ -128,7 +129,7 @@ fn strips_outside(ley: Piece<'_>, strips: &[Piece<'_>], found: &mut Vec<Finding>
             continue;
         };
         let area_m2 = outline.area_m2();
-        let outside_m2 = area_m2 - outline.shared_m2(ley_outline);
+        let outside_m2 = area_m2 - overlay::in_both(outline, ley_outline).area_m2();
         if !counts(outside_m2, area_m2) {
             continue;
         }
@@ -155,7 +156,10 @@ fn strips_overlap(strips: &[Piece<'_>], found: &mut Vec<Finding>) {
             let (Some(one), Some(two)) = (strip.outline(), earlier.outline()) else {
                 continue;
             };
-            let shared_m2 = one.shared_m2(two);
+            if !boxes_meet(one, two) {
+                continue;
+            }
+            let shared_m2 = overlay::in_both(one, two).area_m2();
             if !counts(shared_m2, one.area_m2().min(two.area_m2())) {
                 continue;
             }
@@ -174,6 +178,11 @@ fn strips_overlap(strips: &[Piece<'_>], found: &mut Vec<Finding>) {
             ));
         }
     }
+}
+
+/// Whether two outlines can share ground at all.
+fn boxes_meet(one: &Outline, two: &Outline) -> bool {
+    matches!((one.bounds(), two.bounds()), (Some(one), Some(two)) if one.meets(two))
 }
 
 /// A tenth below ten square metres, whole ones above.
