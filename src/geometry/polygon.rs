@@ -114,6 +114,30 @@ impl Outline {
         self.parts.iter_mut().flat_map(Polygon::rings_mut)
     }
 
+    /// The balance point of the ground, holes left out; none where no ground is enclosed. It may lie outside a bent
+    /// outline.
+    pub fn centroid(&self) -> Option<Point> {
+        let base = *self.parts.first()?.outer.corners.first()?;
+        let (mut area_m2, mut east, mut north) = (0.0, 0.0, 0.0);
+        for part in &self.parts {
+            for (place, ring) in part.rings().enumerate() {
+                // Rings count by their size, whichever way they run; holes are taken off.
+                let sign = ring.signed_area_m2().signum() * if place == 0 { 1.0 } else { -1.0 };
+                for (a, b) in ring.sides() {
+                    let (a, b) = (
+                        a.moved(-base.east_m, -base.north_m),
+                        b.moved(-base.east_m, -base.north_m),
+                    );
+                    let cross = sign * (a.east_m * b.north_m - b.east_m * a.north_m);
+                    area_m2 += cross / 2.0;
+                    east += cross * (a.east_m + b.east_m) / 6.0;
+                    north += cross * (a.north_m + b.north_m) / 6.0;
+                }
+            }
+        }
+        (area_m2 > 0.0).then(|| base.moved(east / area_m2, north / area_m2))
+    }
+
     /// Area on the plane less holes, square metres.
     pub fn area_m2(&self) -> f64 {
         self.parts.iter().map(Polygon::area_m2).sum()

@@ -77,6 +77,8 @@ pub enum Ink {
     HenTrail,
     /// Fleece.
     Fleece,
+    /// Grass by its height: a step of one hue, from 0 (grazed down) to [`Ink::COVER_STEPS`] (at its ceiling).
+    Cover(u8),
 }
 
 /// Whether the colours are for day or night.
@@ -129,8 +131,14 @@ impl Ink {
         Self::Fleece,
     ];
 
+    /// Steps of [`Ink::Cover`] above the lowest.
+    pub const COVER_STEPS: u8 = 8;
+
     /// Red, green and blue in a light.
-    pub const fn rgb(self, light: Light) -> [u8; 3] {
+    pub fn rgb(self, light: Light) -> [u8; 3] {
+        if let Self::Cover(step) = self {
+            return cover_rgb(step, light);
+        }
         let (day, night) = self.day_and_night();
         let packed = match light {
             Light::Day => day,
@@ -178,8 +186,28 @@ impl Ink {
             Self::Hen => (0xB5_562B, 0xE0_8A5A),
             Self::HenTrail => (0xDE_A98B, 0x7A_4E36),
             Self::Fleece => (0xFF_FFFF, 0xF4_F1E8),
+            // Worked out from its neighbours in `cover_rgb`.
+            Self::Cover(_) => (0xD5_E2B8, 0x3A_4A2E),
         }
     }
+}
+
+/// Between the short and the tall sward, by way of the usual one.
+fn cover_rgb(step: u8, light: Light) -> [u8; 3] {
+    let half = Ink::COVER_STEPS / 2;
+    let step = step.min(Ink::COVER_STEPS);
+    let (low, high, along) = if step <= half {
+        (Ink::LeyShort, Ink::Ley, step)
+    } else {
+        (Ink::Ley, Ink::LeyTall, step - half)
+    };
+    let (low, high) = (low.rgb(light), high.rgb(light));
+    let mut mixed = [0; 3];
+    for ((mix, low), high) in mixed.iter_mut().zip(low).zip(high) {
+        let sum = u16::from(low) * u16::from(half - along) + u16::from(high) * u16::from(along);
+        *mix = u8::try_from(sum / u16::from(half)).unwrap_or(u8::MAX);
+    }
+    mixed
 }
 
 /// How strongly two colours differ: the contrast ratio, 1 to 21

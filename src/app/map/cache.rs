@@ -20,6 +20,7 @@ pub struct MapCache {
 struct Kept {
     scale_step: i32,
     look_step: i32,
+    is_under_strips: bool,
     marks: Vec<Mark>,
     least: Point,
     most: Point,
@@ -41,8 +42,8 @@ impl MapCache {
     /// Where a name fits best on a piece that has been drawn.
     pub fn label_place(&self, id: GroundId, outline: &Outline) -> Option<LabelPlace> {
         match self.kept.get(&id) {
-            Some(kept) => *kept.label.get_or_init(|| label_place(outline)),
-            None => label_place(outline),
+            Some(kept) => *kept.label.get_or_init(|| place_for_name(outline)),
+            None => place_for_name(outline),
         }
     }
 
@@ -69,6 +70,7 @@ impl MapCache {
             Kept {
                 scale_step: i32::MIN,
                 look_step,
+                is_under_strips: look.is_under_strips,
                 marks: Vec::new(),
                 least,
                 most,
@@ -84,16 +86,45 @@ impl MapCache {
         if !is_seen {
             return &[];
         }
-        if kept.scale_step != scale_step || kept.look_step != look_step {
+        if kept.scale_step != scale_step
+            || kept.look_step != look_step
+            || kept.is_under_strips != look.is_under_strips
+        {
+            kept.is_under_strips = look.is_under_strips;
             let stepped = MapScale {
                 m_per_point: (f64::from(scale_step) / STEPS_TO_DOUBLE).exp2(),
             };
             let tallness = (look_step >= 0).then(|| f64::from(look_step) / LOOK_STEPS);
-            kept.marks = ground_marks(ground, GroundLook { tallness }, stepped);
+            kept.marks = ground_marks(ground, GroundLook { tallness, ..look }, stepped);
             (kept.scale_step, kept.look_step) = (scale_step, look_step);
         }
         &kept.marks
     }
+}
+
+/// The middle, where there is nearly as much room as anywhere: names of like pieces then stand in line. Else the place
+/// of most room.
+fn place_for_name(outline: &Outline) -> Option<LabelPlace> {
+    let most = label_place(outline)?;
+    let (least, greatest) = bounds(
+        &outline
+            .rings()
+            .flat_map(|ring| ring.corners.iter().copied())
+            .collect::<Vec<_>>(),
+    );
+    let middle = outline
+        .centroid()
+        .unwrap_or_else(|| least.between(greatest, 0.5));
+    let clearance_m = outline
+        .nearest_side(middle)
+        .map_or(0.0, |near| near.distance_m);
+    if outline.contains(middle) && clearance_m > most.clearance_m * 0.8 {
+        return Some(LabelPlace {
+            place: middle,
+            clearance_m,
+        });
+    }
+    Some(most)
 }
 
 fn bounds(corners: &[Point]) -> (Point, Point) {

@@ -7,6 +7,7 @@ use egui::{Color32, Painter, Pos2, Shape, Stroke};
 
 use super::GroundView;
 use crate::app::theme;
+use crate::geometry::Point;
 use crate::geometry::triangulate::FillMesh;
 use crate::sheets::estate_map::Mark;
 use crate::sheets::palette::Light;
@@ -125,33 +126,40 @@ pub(super) fn paint_line(
     }
 }
 
-/// Thin separate strokes as one mesh of slim quadrangles: far cheaper than a shape each.
-fn hatch_mesh(
-    view: &GroundView,
-    strokes: &[(crate::geometry::Point, crate::geometry::Point)],
-    width: f32,
-    color: Color32,
-) -> Shape {
+/// Thin separate strokes as one mesh: far cheaper than a shape each. Both edges fade out, so that slanting strokes
+/// do not break up into steps.
+fn hatch_mesh(view: &GroundView, strokes: &[(Point, Point)], width: f32, color: Color32) -> Shape {
     let mut mesh = Mesh::default();
-    mesh.reserve_vertices(strokes.len() * 4);
-    mesh.reserve_triangles(strokes.len() * 2);
+    mesh.reserve_vertices(strokes.len() * 6);
+    mesh.reserve_triangles(strokes.len() * 4);
     let seen = view.screen.expand(8.0);
+    // A stroke thinner than a point is drawn a point wide and paler.
+    let solid = color.gamma_multiply(width.min(1.0));
+    let reach = width.max(1.0) / 2.0 + 0.5;
     for (from, to) in strokes {
         let (from, to) = (view.screen_from_ground(*from), view.screen_from_ground(*to));
         if !seen.intersects(egui::Rect::from_two_pos(from, to).expand(1.0)) {
             continue;
         }
-        let aside = (to - from).normalized().rot90() * (width / 2.0);
+        let aside = (to - from).normalized().rot90() * reach;
         let base = u32::try_from(mesh.vertices.len()).unwrap_or(0);
-        for pos in [from + aside, to + aside, to - aside, from - aside] {
-            mesh.vertices.push(Vertex {
-                pos,
-                uv: WHITE_UV,
-                color,
-            });
+        for (offset, color) in [
+            (-1.0, Color32::TRANSPARENT),
+            (0.0, solid),
+            (1.0, Color32::TRANSPARENT),
+        ] {
+            for end in [from, to] {
+                mesh.vertices.push(Vertex {
+                    pos: end + aside * offset,
+                    uv: WHITE_UV,
+                    color,
+                });
+            }
         }
-        mesh.add_triangle(base, base + 1, base + 2);
-        mesh.add_triangle(base, base + 2, base + 3);
+        for strip in [0, 2] {
+            mesh.add_triangle(base + strip, base + strip + 1, base + strip + 2);
+            mesh.add_triangle(base + strip + 1, base + strip + 3, base + strip + 2);
+        }
     }
     Shape::mesh(mesh)
 }

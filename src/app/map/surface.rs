@@ -1,6 +1,6 @@
 //! The map as one piece of the window: reads the pointer, feeds the tool, paints everything in order.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use egui::{Align2, CursorIcon, Painter, Sense, Stroke, Ui};
 
@@ -143,11 +143,27 @@ fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview, light: Li
         .iter()
         .map(|(id, ground)| (*id, ground))
         .collect();
+    let parents: BTreeSet<GroundId> = desk
+        .farm()
+        .ground
+        .values()
+        .filter_map(|ground| ground.within)
+        .collect();
+    // The boundary of a ley lies over its strips.
     let mut rows: Vec<(u8, GroundId)> = desk
         .farm()
         .ground
         .iter()
-        .map(|(id, ground)| (layer(ground.kind), *id))
+        .map(|(id, ground)| {
+            (
+                if parents.contains(id) {
+                    2
+                } else {
+                    layer(ground.kind)
+                },
+                *id,
+            )
+        })
         .collect();
     rows.sort_unstable();
     let view = desk.view;
@@ -156,6 +172,7 @@ fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview, light: Li
     for (_, id) in rows {
         let look = GroundLook {
             tallness: tallness(desk, id),
+            is_under_strips: parents.contains(&id),
         };
         if let Some(ground) = changed.get(&id) {
             let marks = ground_marks(

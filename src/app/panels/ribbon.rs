@@ -28,6 +28,8 @@ struct Days {
 
 /// The ribbon.
 pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
+    // A panel shrinks to what is in it unless all its room is taken.
+    ui.set_min_size(ui.available_size());
     let Some(plan) = desk.plan.clone() else {
         no_plan_ui(ui, desk);
         return;

@@ -14,6 +14,8 @@ use crate::sheets::palette::Ink;
 pub struct GroundLook {
     /// Cover on that morning as a share of the way from residual to ceiling, 0 to 1, where a plan knows it.
     pub tallness: Option<f64>,
+    /// Whether strips lie on it, which then show the grass: only its boundary is drawn.
+    pub is_under_strips: bool,
 }
 
 /// The marks of one piece of ground, tint first, edge last.
@@ -27,16 +29,10 @@ pub fn ground_marks(ground: &Ground, look: GroundLook, scale: MapScale) -> Vec<M
 
 fn area_marks(kind: Kind, outline: &Outline, look: GroundLook, scale: MapScale) -> Vec<Mark> {
     let tallness = look.tallness.unwrap_or(0.5).clamp(0.0, 1.0);
-    let mut marks = vec![fill(outline, tint(kind, tallness))];
-    match kind {
-        Kind::Plot => marks.push(patterns::furrows(outline, scale)),
-        Kind::Ley | Kind::Strip => marks.push(patterns::blades(outline, tallness, scale)),
-        Kind::Tunnel => marks.extend(patterns::hoops(outline, scale)),
-        Kind::Water => marks.extend(patterns::ripples(outline, scale)),
-        Kind::Wood | Kind::TreeLine | Kind::Hedge => marks.push(patterns::crowns(outline, scale)),
-        Kind::Building => marks.push(patterns::tiles(outline, scale)),
-        Kind::KeepOut => marks.push(patterns::crossed(outline, scale)),
-        Kind::Track | Kind::Fence | Kind::Gate | Kind::Trough => {}
+    let mut marks = Vec::new();
+    if !look.is_under_strips {
+        marks.push(fill(outline, tint(kind, tallness)));
+        marks.extend(pattern(kind, outline, tallness, scale));
     }
     let (ink, width, dash) = edge(kind);
     for ring in outline.rings() {
@@ -51,6 +47,21 @@ fn area_marks(kind: Kind, outline: &Outline, look: GroundLook, scale: MapScale) 
     marks
 }
 
+fn pattern(kind: Kind, outline: &Outline, tallness: f64, scale: MapScale) -> Vec<Mark> {
+    let mut marks = Vec::new();
+    match kind {
+        Kind::Plot => marks.push(patterns::furrows(outline, scale)),
+        Kind::Ley | Kind::Strip => marks.push(patterns::blades(outline, tallness, scale)),
+        Kind::Tunnel => marks.extend(patterns::hoops(outline, scale)),
+        Kind::Water => marks.extend(patterns::ripples(outline, scale)),
+        Kind::Wood | Kind::TreeLine | Kind::Hedge => marks.push(patterns::crowns(outline, scale)),
+        Kind::Building => marks.push(patterns::tiles(outline, scale)),
+        Kind::KeepOut => marks.push(patterns::crossed(outline, scale)),
+        Kind::Track | Kind::Fence | Kind::Gate | Kind::Trough => {}
+    }
+    marks
+}
+
 fn fill(outline: &Outline, ink: Ink) -> Mark {
     Mark::Fill {
         mesh: fill_mesh(outline),
@@ -58,13 +69,22 @@ fn fill(outline: &Outline, ink: Ink) -> Mark {
     }
 }
 
-/// The tint of a kind; grass in five steps of one hue from short to tall.
+/// The step of grass for a tallness from 0 to 1.
+fn cover_ink(tallness: f64) -> Ink {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "0 to 8"
+    )]
+    let step = (tallness * f64::from(Ink::COVER_STEPS)).round() as u8;
+    Ink::Cover(step)
+}
+
+/// The tint of a kind; grass in steps of one hue from short to tall.
 fn tint(kind: Kind, tallness: f64) -> Ink {
     match kind {
         Kind::Plot => Ink::Crop,
-        Kind::Ley | Kind::Strip if tallness < 0.2 => Ink::LeyShort,
-        Kind::Ley | Kind::Strip if tallness > 0.75 => Ink::LeyTall,
-        Kind::Ley | Kind::Strip => Ink::Ley,
+        Kind::Ley | Kind::Strip => cover_ink(tallness),
         Kind::Tunnel => Ink::Tunnel,
         Kind::Water | Kind::Trough => Ink::Water,
         Kind::Wood | Kind::TreeLine | Kind::Hedge => Ink::LeyTall,
