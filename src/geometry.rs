@@ -20,6 +20,7 @@ mod place_key;
 mod point;
 mod polygon;
 pub mod sides;
+pub mod snap;
 pub mod tape;
 pub mod triangulate;
 pub mod validity;

@@ -9,6 +9,7 @@
 
 mod assemble;
 mod cross_section;
+mod relink;
 mod slice;
 mod split;
 mod split_faces;
@@ -174,6 +175,18 @@ fn count_of(whole: f64, size: f64) -> Result<usize, CutError> {
         reason = "a whole figure, at least 1; one too large for a count becomes the largest count and is refused"
     )]
     checked_count(count as usize)
+}
+
+/// How far round to the right, from straight back, the way on from `node` lies for a walk that came from `back`:
+/// the least of several is the leftmost way, straight back the last. Radians, above 0 up to a full turn.
+fn leftmost_turn(back: Point, node: Point, on: Point) -> f64 {
+    let angle = |to: Point| (to.north_m - node.north_m).atan2(to.east_m - node.east_m);
+    let turned = (angle(back) - angle(on)).rem_euclid(std::f64::consts::TAU);
+    if turned > 0.0 {
+        turned
+    } else {
+        std::f64::consts::TAU
+    }
 }
 
 /// A count as a figure to reckon with.

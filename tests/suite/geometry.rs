@@ -4,6 +4,7 @@
     clippy::expect_used,
     clippy::indexing_slicing,
     clippy::float_cmp,
+    clippy::panic,
     clippy::cast_precision_loss,
     clippy::cast_possible_truncation,
     reason = "a test stops at the first thing that is not as it says"
@@ -20,6 +21,7 @@ mod nearest;
 mod neighbours;
 mod overlay;
 mod shapes;
+mod snap;
 mod split_by_line;
 mod tape;
 mod triangulate;

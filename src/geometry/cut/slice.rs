@@ -6,9 +6,8 @@
 //! corners of both strips, so that sides which lie along the line fall away cleanly.
 
 use super::super::{Outline, Point};
-use super::StripPiece;
-use super::assemble;
 use super::cross_section::{CrossSection, along_at, share_at, turned_sides};
+use super::{StripPiece, assemble, relink};
 
 /// A ring passing a line.
 struct Crossing {
@@ -53,7 +52,7 @@ pub(super) fn strips(section: &CrossSection, offsets_m: &[f64]) -> Vec<StripPiec
     by_strip
         .into_iter()
         .map(|rings| {
-            let parts = assemble::polygons(rings, speck_m2);
+            let parts = assemble::polygons(relink::faces(rings), speck_m2);
             StripPiece {
                 pieces: parts.len(),
                 outline: Outline { parts },

@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 
 use super::super::place_key::PlaceKey;
 use super::super::{Point, Ring};
+use super::leftmost_turn;
 
 /// A run of the cut line inside the ground, from boundary to boundary.
 pub(super) type Stretch = Vec<Point>;
@@ -175,26 +176,13 @@ fn leftmost(
 ) -> Option<usize> {
     let node = *places.last()?;
     let came_from = *places.get(places.len().checked_sub(2)?)?;
-    let back = angle(node, came_from);
     let choices = from_node.get(&PlaceKey(node))?;
-    // Turning clockwise from the way back, the first way met is the leftmost one; the way back itself is the last.
     let turn = |index: &usize| {
         let next = ways.get(*index).and_then(|(_, places)| places.get(1));
-        let turned = next.map_or(0.0, |next| {
-            (back - angle(node, *next)).rem_euclid(std::f64::consts::TAU)
-        });
-        if turned > 0.0 {
-            turned
-        } else {
-            std::f64::consts::TAU
-        }
+        leftmost_turn(came_from, node, next.copied().unwrap_or(came_from))
     };
     choices
         .iter()
         .copied()
         .min_by(|one, two| turn(one).total_cmp(&turn(two)))
-}
-
-fn angle(from: Point, to: Point) -> f64 {
-    (to.north_m - from.north_m).atan2(to.east_m - from.east_m)
 }

@@ -342,6 +342,79 @@ fn cut_lines_through_corners_and_along_sides_leave_clean_pieces() {
     assert!((total_m2(&strips) - 8750.0).abs() < 1e-9);
 }
 
+/// Ground of square cells, so that cut lines meet many corners and sides at once.
+fn cells(chance: &mut Chance, columns: usize) -> Outline {
+    let heights: Vec<f64> = (0..columns)
+        .map(|_| chance.count(2, 7) as f64 * 10.0)
+        .collect();
+    let mut corners = vec![Point::new(0.0, 0.0), Point::new(10.0 * columns as f64, 0.0)];
+    for (column, height_m) in heights.iter().enumerate().rev() {
+        corners.push(Point::new(10.0 * (column + 1) as f64, *height_m));
+        corners.push(Point::new(10.0 * column as f64, *height_m));
+    }
+    let holes = (1..columns - 1)
+        .filter(|_| chance.share() < 0.5)
+        .map(|column| {
+            let (west, south) = (10.0 * column as f64, 5.0);
+            let tips = [(5.0, 0.0), (10.0, 5.0), (5.0, 10.0), (0.0, 5.0)];
+            Ring::new(
+                tips.iter()
+                    .map(|(east, north)| Point::new(west + east, south + north))
+                    .collect(),
+            )
+        })
+        .collect();
+    Outline {
+        parts: vec![Polygon {
+            outer: Ring::new(corners),
+            holes,
+        }],
+    }
+}
+
+#[test]
+fn ground_of_cells_is_cut_cleanly_along_and_across_at_any_turn() {
+    let mut chance = Chance(17);
+    for round in 0..400 {
+        let columns = chance.count(3, 9);
+        let mut outline = cells(&mut chance, columns);
+        // Chains of touching holes cut nothing off here: they never reach the boundary twice.
+        let by_deg = if round % 4 == 0 {
+            0.0
+        } else {
+            chance.between(0.0, 360.0)
+        };
+        let by_m = if round % 3 == 0 {
+            0.0
+        } else {
+            chance.between(-9e3, 9e3)
+        };
+        outline = moved(&turned(&outline, by_deg), by_m, -by_m);
+        if !validity::is_sound(&outline) {
+            continue;
+        }
+        let bearing_deg = by_deg + 90.0 * chance.count(0, 3) as f64;
+        let cut = [
+            strips_of_width(&outline, bearing_deg, 10.0),
+            strips_of_width(&outline, bearing_deg, 5.0),
+            strips_of_equal_area(&outline, bearing_deg, 4),
+            strips_of_area(&outline, bearing_deg, 100.0),
+        ];
+        for strips in cut {
+            let strips = strips.expect("ground");
+            assert!(
+                (total_m2(&strips) / outline.area_m2() - 1.0).abs() < 1e-12,
+                "round {round}"
+            );
+            assert_corners_are_shared(&outline, &strips);
+            for strip in &strips {
+                let faults = validity::faults(&strip.outline);
+                assert!(faults.is_empty(), "round {round}: {faults:?} {strip:?}");
+            }
+        }
+    }
+}
+
 #[test]
 fn a_thousand_strips_of_ground_of_a_thousand_corners_are_quick() {
     let mut chance = Chance(15);

@@ -74,6 +74,93 @@ pub(super) fn outline(text: &str) -> Option<Outline> {
     Some(Outline { parts })
 }
 
+/// The outline of a polygon or multipolygon given as text or as coded bytes in hexadecimal figures.
+pub(super) fn outline_of_either(text: &str) -> Option<Outline> {
+    let text: String = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    if text.is_empty() || !text.chars().all(|letter| letter.is_ascii_hexdigit()) {
+        return outline(&text);
+    }
+    let pair = |at: usize| u8::from_str_radix(&text[at..at + 2], 16).expect("two figures");
+    let bytes: Vec<u8> = (0..text.len()).step_by(2).map(pair).collect();
+    let mut coded = Coded { bytes, at: 0 };
+    match coded.kind() {
+        3 => Some(Outline {
+            parts: vec![coded.polygon()],
+        }),
+        6 => {
+            let count = coded.count();
+            let part = |_| {
+                assert_eq!(coded.kind(), 3);
+                coded.polygon()
+            };
+            Some(Outline {
+                parts: (0..count).map(part).collect(),
+            })
+        }
+        _ => None,
+    }
+}
+
+/// Well-known binary, least byte first, with or without a reference system.
+struct Coded {
+    bytes: Vec<u8>,
+    at: usize,
+}
+
+impl Coded {
+    fn take<const COUNT: usize>(&mut self) -> [u8; COUNT] {
+        self.at += COUNT;
+        self.bytes[self.at - COUNT..self.at]
+            .try_into()
+            .expect("so many bytes")
+    }
+
+    fn kind(&mut self) -> u32 {
+        assert_eq!(self.take::<1>(), [1], "least byte first");
+        let kind = u32::from_le_bytes(self.take());
+        if kind & 0x2000_0000 != 0 {
+            self.take::<4>();
+        }
+        kind & 0xFF
+    }
+
+    fn count(&mut self) -> u32 {
+        u32::from_le_bytes(self.take())
+    }
+
+    fn figure(&mut self) -> f64 {
+        f64::from_le_bytes(self.take())
+    }
+
+    fn polygon(&mut self) -> Polygon {
+        let mut rings: Vec<Ring> = Vec::new();
+        for _ in 0..self.count() {
+            let count = self.count();
+            let corners = (0..count).map(|_| Point::new(self.figure(), self.figure()));
+            rings.push(Ring::new(corners.collect()));
+        }
+        let mut rings = rings.into_iter();
+        Polygon {
+            outer: rings.next().unwrap_or_default(),
+            holes: rings.collect(),
+        }
+    }
+}
+
+/// The ground of any shape, of a collection too; points and lines have none.
+pub(super) fn ground(text: &str) -> Outline {
+    let text = text.trim().to_uppercase();
+    let Some(members) = text.strip_prefix("GEOMETRYCOLLECTION") else {
+        return outline(&text).unwrap_or_default();
+    };
+    let outlines = groups(members)
+        .into_iter()
+        .filter_map(|member| outline(&member));
+    Outline {
+        parts: outlines.flat_map(|outline| outline.parts).collect(),
+    }
+}
+
 fn polygon(text: &str) -> Polygon {
     if text.contains("EMPTY") && !text.contains('(') {
         return Polygon::default();
