@@ -68,7 +68,7 @@ pub(super) fn overlap_note(places: &[HenPlace]) -> Option<String> {
         places
             .iter()
             .take_while(|earlier| earlier.number < later.number)
-            .find(|earlier| earlier.line != later.line && overlap(&earlier.outline, &later.outline))
+            .find(|earlier| earlier.line != later.line && overlap(earlier, later))
             .map(|earlier| (earlier.number, later.number))
     };
     let clashes: Vec<(usize, usize)> = places.iter().filter_map(clash).collect();
@@ -103,7 +103,7 @@ fn lay_along(track: &Track, line: GroundId, house: &HenHouse, laid: &mut Laid) {
             .places
             .iter()
             .skip(first_here)
-            .all(|earlier| !overlap(&earlier.outline, &place.outline));
+            .all(|earlier| !overlap(earlier, &place));
         if is_clear {
             laid.places.push(place);
             steps += 1.0;
@@ -188,9 +188,13 @@ impl Track {
     }
 }
 
-/// Whether two rectangles share ground: no line along a side of either parts them.
-fn overlap(one: &[Point; 4], other: &[Point; 4]) -> bool {
-    !is_parted(one, other) && !is_parted(other, one)
+/// Whether two places share ground: no line along a side of either parts them.
+fn overlap(one: &HenPlace, other: &HenPlace) -> bool {
+    let [start, _, across, _] = one.outline;
+    // Rectangles of one size whose middles are a diagonal apart are clear of each other; most pairs are.
+    one.middle.distance_m(other.middle) < start.distance_m(across)
+        && !is_parted(&one.outline, &other.outline)
+        && !is_parted(&other.outline, &one.outline)
 }
 
 /// Whether a line along one of the first two sides of `one` has the two apart.

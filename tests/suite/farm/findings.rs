@@ -183,6 +183,13 @@ fn sward_figures_that_contradict_each_other_are_errors() {
     let (mut farm, _, _) = sound_farm();
     farm.sward.enter_kg_per_ha = farm.sward.leave_kg_per_ha;
     check_quiet(&farm);
+    farm.sward.leave_kg_per_ha = farm.sward.ceiling_kg_per_ha;
+    let finding = only(&farm, FindingCode::SwardFigure);
+    assert!(
+        finding.what.contains("never anything to eat"),
+        "{}",
+        finding.what
+    );
 }
 
 #[test]

@@ -190,6 +190,25 @@ fn rest_so_far_comes_from_the_book_and_from_the_last_grazing_known() {
 }
 
 #[test]
+fn a_visit_that_begins_today_comes_from_the_yard_whatever_was_lived_yesterday() {
+    let (mut farm, [west, _]) = farm_with_ewes();
+    let visit = |from: &str, to: &str| Visit {
+        from: day(from),
+        to: day(to),
+    };
+    farm.mobs.get_mut(&EWES).unwrap().visits = vec![
+        visit("2027-04-01", "2027-04-04"),
+        visit("2027-04-05", "2027-04-30"),
+    ];
+    live(&mut farm, EWES, day("2027-04-03"), Some(west));
+    live(&mut farm, EWES, day("2027-04-04"), Some(west));
+    let made = problem_from(&farm, day("2027-04-05"), 10).unwrap();
+    assert_eq!(made.problem.mobs[0].stood, None);
+    let made = problem_from(&farm, day("2027-04-04"), 10).unwrap();
+    assert_eq!(made.problem.mobs[0].stood.as_deref(), Some("A1"));
+}
+
+#[test]
 fn planned_days_that_were_not_lived_leave_no_mark() {
     let (mut farm, [west, _]) = farm_with_ewes();
     let planned = FixedPlace {
