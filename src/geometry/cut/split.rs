@@ -127,7 +127,8 @@ fn contacts(rings: &[Ring], line: &[Point]) -> (Vec<Point>, Vec<Contact>) {
             .total_cmp(&two.on_line)
             .then((one.ring, one.side).cmp(&(two.ring, two.side)))
     });
-    (pulled, without_echoes(rings, found))
+    let kept = without_echoes(rings, &pulled, found);
+    (pulled, kept)
 }
 
 /// Every contact of one stretch of the line: where it meets sides, and corners it passes as near as makes no odds.
@@ -202,9 +203,9 @@ fn nearest_contact(rings: &[Ring], point: Point, on_line: f64) -> Option<Contact
     })
 }
 
-/// Drops contacts that repeat one just before on the same ring, on the same side or round the same corner; of the two
-/// the drawn one stays, since the line bends there.
-fn without_echoes(rings: &[Ring], contacts: Vec<Contact>) -> Vec<Contact> {
+/// Drops contacts that repeat one just before along the line on the same ring, on the same side or round the same
+/// corner; of the two the drawn one stays, since the line bends there.
+fn without_echoes(rings: &[Ring], line: &[Point], contacts: Vec<Contact>) -> Vec<Contact> {
     let mut kept: Vec<Contact> = Vec::with_capacity(contacts.len());
     for contact in contacts {
         let count = rings.get(contact.ring).map_or(1, |ring| ring.corners.len());
@@ -214,6 +215,7 @@ fn without_echoes(rings: &[Ring], contacts: Vec<Contact>) -> Vec<Contact> {
             earlier.ring == contact.ring
                 && beside
                 && earlier.place.distance_m(contact.place) <= TOUCH_M
+                && length_between_m(line, earlier.on_line, contact.on_line) <= 2.0 * TOUCH_M
         });
         match echo {
             Some(earlier) if contact.drawn && !earlier.drawn => *earlier = contact,
@@ -222,6 +224,15 @@ fn without_echoes(rings: &[Ring], contacts: Vec<Contact>) -> Vec<Contact> {
         }
     }
     kept
+}
+
+/// Length of the line between two places on it, given as whole stretches and the share of the next, metres.
+fn length_between_m(line: &[Point], from: f64, to: f64) -> f64 {
+    let passed = pairs(line).enumerate().map(|(index, (start, end))| {
+        let share = |at: f64| (at - figure(index)).clamp(0.0, 1.0);
+        start.distance_m(end) * (share(to) - share(from))
+    });
+    passed.sum()
 }
 
 /// The stretches of the line between contacts that run inside the ground.
