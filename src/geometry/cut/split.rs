@@ -5,11 +5,11 @@
 //! only to a hole, cut nothing and are left out. Metres.
 
 use super::super::sides::{Meeting, meeting};
-use super::super::{Outline, Point, Ring, Whereabouts};
-use super::assemble;
+use super::super::{Outline, Point, Polygon, Ring, Whereabouts};
 use super::cross_section::wound_rings;
 use super::split_faces::{Net, Stretch};
 use super::{CutError, figure};
+use super::{assemble, relink};
 
 /// How near a drawn point must come to the boundary, or a crossing to a corner, to be taken as lying on it. Above the
 /// rounding of drawn corners to whole millimetres, below anything a person would draw.
@@ -25,6 +25,8 @@ struct Contact {
     share: f64,
     /// How far along the line: whole stretches, then the share of the next.
     on_line: f64,
+    /// Whether a drawn point lies here, not merely a stretch between two.
+    drawn: bool,
 }
 
 /// The pieces of `outline` cut along `line`, each one polygon; parts the line does not cut come whole, last.
@@ -52,7 +54,14 @@ pub fn split_by_line(outline: &Outline, line: &[Point]) -> Result<Vec<Outline>, 
     let speck_m2 = whole_m2 * 1e-15;
     let mut loose = faces;
     loose.extend(untouched);
-    let parts = assemble::polygons(loose, speck_m2);
+    // A hole left whole may touch the new sides or its neighbours so that it cuts a piece apart.
+    let parts: Vec<Polygon> = assemble::polygons(loose, speck_m2)
+        .into_iter()
+        .flat_map(|part| {
+            let rings = part.rings().map(|ring| ring.corners.clone()).collect();
+            assemble::polygons(relink::faces(rings), speck_m2)
+        })
+        .collect();
     if parts.len() <= outline.parts.len() {
         return Err(CutError::LineDoesNotCross);
     }
@@ -69,6 +78,18 @@ fn checked_line(line: &[Point]) -> Result<Vec<Point>, CutError> {
         return Err(CutError::LineTooShort);
     }
     let stretches: Vec<(Point, Point)> = pairs(&line).collect();
+    // A point that lies on another stretch, as where the line doubles back, leaves no room for a piece between.
+    for (index, (from, to)) in stretches.iter().enumerate() {
+        let others = line
+            .iter()
+            .enumerate()
+            .filter(|(at, _)| *at != index && *at != index + 1);
+        for (_, point) in others {
+            if point.distance_m(point.nearest_on_side(*from, *to)) <= TOUCH_M {
+                return Err(CutError::LineCrossesItself);
+            }
+        }
+    }
     for (index, (from, to)) in stretches.iter().enumerate() {
         for (ahead, (other_from, other_to)) in stretches.iter().skip(index + 1).enumerate() {
             match meeting(*from, *to, *other_from, *other_to) {
@@ -96,25 +117,9 @@ fn contacts(rings: &[Ring], line: &[Point]) -> (Vec<Point>, Vec<Contact>) {
         pulled.push(contact.map_or(*point, |contact| contact.place));
         found.extend(contact);
     }
-    for (index, (from, to)) in pairs(&pulled).enumerate() {
-        let length_m = from.distance_m(to);
-        for (ring_index, ring) in rings.iter().enumerate() {
-            for (side, (corner, next)) in ring.sides().enumerate() {
-                let places = match meeting(from, to, corner, next) {
-                    Meeting::Apart => vec![],
-                    Meeting::Cross(place) | Meeting::Touch(place) => vec![place],
-                    Meeting::Along(first, last) => vec![first, last],
-                };
-                for place in places {
-                    let on_line = figure(index) + (from.distance_m(place) / length_m).min(1.0);
-                    found.push(contact_on_side(
-                        (ring_index, side),
-                        (corner, next),
-                        place,
-                        on_line,
-                    ));
-                }
-            }
+    for (index, stretch) in pairs(&pulled).enumerate() {
+        if stretch.0 != stretch.1 {
+            add_contacts_of_stretch(rings, index, stretch, &mut found);
         }
     }
     found.sort_by(|one, two| {
@@ -122,7 +127,36 @@ fn contacts(rings: &[Ring], line: &[Point]) -> (Vec<Point>, Vec<Contact>) {
             .total_cmp(&two.on_line)
             .then((one.ring, one.side).cmp(&(two.ring, two.side)))
     });
-    (pulled, without_echoes(rings, found))
+    let kept = without_echoes(rings, &pulled, found);
+    (pulled, kept)
+}
+
+/// Every contact of one stretch of the line: where it meets sides, and corners it passes as near as makes no odds.
+fn add_contacts_of_stretch(
+    rings: &[Ring],
+    index: usize,
+    (from, to): (Point, Point),
+    found: &mut Vec<Contact>,
+) {
+    let length_m = from.distance_m(to);
+    for (ring_index, ring) in rings.iter().enumerate() {
+        for (side, (corner, next)) in ring.sides().enumerate() {
+            let mut places = match meeting(from, to, corner, next) {
+                Meeting::Apart => vec![],
+                Meeting::Cross(place) | Meeting::Touch(place) => vec![place],
+                Meeting::Along(first, last) => vec![first, last],
+            };
+            // A line along a side may miss the side's end by rounding alone.
+            if corner.distance_m(corner.nearest_on_side(from, to)) <= TOUCH_M {
+                places.push(corner);
+            }
+            for place in places {
+                let on_line = figure(index) + (from.distance_m(place) / length_m).min(1.0);
+                let at = (ring_index, side);
+                found.push(contact_on_side(at, (corner, next), place, on_line));
+            }
+        }
+    }
 }
 
 /// A contact at a place on a side; near a corner it is the corner itself.
@@ -145,6 +179,7 @@ fn contact_on_side(
         side,
         share,
         on_line,
+        drawn: false,
     }
 }
 
@@ -162,26 +197,42 @@ fn nearest_contact(rings: &[Ring], point: Point, on_line: f64) -> Option<Contact
             }
         }
     }
-    nearest.map(|(_, contact)| contact)
+    nearest.map(|(_, contact)| Contact {
+        drawn: true,
+        ..contact
+    })
 }
 
-/// Drops contacts that repeat one just before on the same ring, on the same side or round the same corner.
-fn without_echoes(rings: &[Ring], contacts: Vec<Contact>) -> Vec<Contact> {
+/// Drops contacts that repeat one just before along the line on the same ring, on the same side or round the same
+/// corner; of the two the drawn one stays, since the line bends there.
+fn without_echoes(rings: &[Ring], line: &[Point], contacts: Vec<Contact>) -> Vec<Contact> {
     let mut kept: Vec<Contact> = Vec::with_capacity(contacts.len());
     for contact in contacts {
         let count = rings.get(contact.ring).map_or(1, |ring| ring.corners.len());
-        let echo = kept.iter().rev().take(4).any(|earlier| {
+        let echo = kept.iter_mut().rev().take(4).find(|earlier| {
             let apart = earlier.side.abs_diff(contact.side);
             let beside = apart <= 1 || apart + 1 == count;
             earlier.ring == contact.ring
                 && beside
                 && earlier.place.distance_m(contact.place) <= TOUCH_M
+                && length_between_m(line, earlier.on_line, contact.on_line) <= 2.0 * TOUCH_M
         });
-        if !echo {
-            kept.push(contact);
+        match echo {
+            Some(earlier) if contact.drawn && !earlier.drawn => *earlier = contact,
+            Some(_) => {}
+            None => kept.push(contact),
         }
     }
     kept
+}
+
+/// Length of the line between two places on it, given as whole stretches and the share of the next, metres.
+fn length_between_m(line: &[Point], from: f64, to: f64) -> f64 {
+    let passed = pairs(line).enumerate().map(|(index, (start, end))| {
+        let share = |at: f64| (at - figure(index)).clamp(0.0, 1.0);
+        start.distance_m(end) * (share(to) - share(from))
+    });
+    passed.sum()
 }
 
 /// The stretches of the line between contacts that run inside the ground.

@@ -3,7 +3,7 @@
 use foldcourse::geometry::cut::{CutError, split_by_line};
 use foldcourse::geometry::{Outline, Point, Polygon, Ring, validity};
 
-use super::shapes::{Chance, square, star_with_holes};
+use super::shapes::{Chance, cells, moved, square, star_with_holes, turned};
 
 fn areas(pieces: &[Outline]) -> Vec<f64> {
     let mut areas: Vec<f64> = pieces.iter().map(Outline::area_m2).collect();
@@ -165,4 +165,60 @@ fn random_lines_across_random_ground_lose_nothing() {
         cuts += pieces.len() - 1;
     }
     eprintln!("{cuts} cuts");
+}
+
+#[test]
+fn lines_from_corner_to_corner_of_ground_of_cells_lose_nothing() {
+    let mut chance = Chance(18);
+    let (mut cut, mut refused) = (0, 0);
+    for round in 0..1500 {
+        let columns = chance.count(3, 9);
+        let outline = cells(&mut chance, columns);
+        let outline = match round % 3 {
+            0 => outline,
+            1 => turned(&outline, chance.between(0.0, 360.0)),
+            _ => moved(&turned(&outline, chance.between(0.0, 360.0)), 5e3, -7e3),
+        };
+        let corners: Vec<Point> = outline
+            .rings()
+            .flat_map(|ring| ring.corners.clone())
+            .collect();
+        let mut any = || {
+            let corner = corners[chance.count(0, corners.len() - 1)];
+            let other = corners[chance.count(0, corners.len() - 1)];
+            corner.between(other, [0.0, 0.5, 1.3][chance.count(0, 2)])
+        };
+        let drawn = [any(), any(), any()];
+        match split_by_line(&outline, &drawn) {
+            Ok(pieces) => {
+                let sum_m2: f64 = pieces.iter().map(Outline::area_m2).sum();
+                assert!(
+                    (sum_m2 / outline.area_m2() - 1.0).abs() < 1e-9,
+                    "round {round}: {sum_m2} of {} {drawn:?}",
+                    outline.area_m2()
+                );
+                for piece in &pieces {
+                    let faults = validity::faults(piece);
+                    assert!(faults.is_empty(), "round {round}: {faults:?} {drawn:?}");
+                }
+                cut += 1;
+            }
+            Err(
+                CutError::LineDoesNotCross | CutError::LineCrossesItself | CutError::LineTooShort,
+            ) => refused += 1,
+            Err(other) => panic!("round {round}: {other}"),
+        }
+    }
+    eprintln!("{cut} cut, {refused} refused");
+    assert!(cut > 300 && refused > 100);
+}
+
+/// A line out over the boundary and back in within a millimetre of where it left.
+#[test]
+fn a_line_that_comes_back_beside_where_it_left_still_cuts_truly() {
+    let field = Outline::simple(line(&[(0.0, 0.0), (70.0, 0.0), (70.0, 60.0), (0.0, 60.0)]));
+    let drawn = line(&[(32.5, 70.0), (17.0, -0.5), (32.7, 70.0)]);
+    let pieces = split_by_line(&field, &drawn).expect("a cut");
+    assert_eq!(pieces.len(), 3);
+    assert!((areas(&pieces).iter().sum::<f64>() - 4200.0).abs() < 1e-9);
 }
