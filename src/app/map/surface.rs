@@ -19,10 +19,11 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
     let (response, painter) = ui.allocate_painter(ui.available_size(), Sense::click_and_drag());
     let is_new_size = desk.view.screen != response.rect;
     desk.view.screen = response.rect;
-    if desk.wants_fit && response.rect.width() > 50.0 {
+    if response.rect.width() > 50.0 && (desk.wants_fit || (is_new_size && desk.is_fitted)) {
         fit_all(desk);
         desk.wants_fit = false;
     }
+    let fitted = desk.view;
     let mut view = desk.view;
     let work = read_pointer(ui, &response, &mut view);
     let pans_paper = pans_with_pick(desk, &work.events);
@@ -30,6 +31,7 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
         view.pan(response.drag_delta());
     }
     desk.view = view;
+    desk.is_fitted &= view == fitted;
     desk.pointer = response.hover_pos().map(|pos| view.ground_from_screen(pos));
     for event in work.events {
         feed(desk, event);
@@ -44,6 +46,7 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
 
 /// Shows everything drawn, or a hectare or so of empty ground.
 pub fn fit_all(desk: &mut Desk) {
+    desk.is_fitted = true;
     let corners: Vec<_> = desk
         .farm()
         .ground
