@@ -75,7 +75,8 @@ pub(super) fn paint_sides(painter: &Painter, desk: &Desk, preview: &Preview, lig
         }
         let text = length_text_precise(geodesic::distance_m(frame, *from, *to), desk.units());
         // Beside the side, on the outer hand, so that the handle in its middle stays free.
-        let outwards = (b - a).normalized().rot90() * if runs_clockwise { -15.0 } else { 15.0 };
+        let aside = (b - a).normalized().rot90() * if runs_clockwise { 1.0 } else { -1.0 };
+        let outwards = aside * (14.0 + 22.0 * aside.x.abs());
         paint_figure(
             painter,
             a + (b - a) / 2.0 + outwards,
