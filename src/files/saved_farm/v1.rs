@@ -137,7 +137,10 @@ struct SavedPart {
 
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-#[expect(clippy::struct_field_names, reason = "the unit stands in each name of the file")]
+#[expect(
+    clippy::struct_field_names,
+    reason = "the unit stands in each name of the file"
+)]
 struct SavedTrees {
     spacing_m: f64,
     first_m: f64,
