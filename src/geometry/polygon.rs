@@ -65,6 +65,11 @@ impl Ring {
         self.signed_area_m2().abs()
     }
 
+    /// Whether all figures are numbers.
+    pub fn is_finite(&self) -> bool {
+        self.corners.iter().all(|corner| corner.is_finite())
+    }
+
     /// Length round on the plane, metres.
     pub fn perimeter_m(&self) -> f64 {
         self.sides().map(|(a, b)| a.distance_m(b)).sum()
@@ -112,6 +117,11 @@ impl Outline {
     /// Every ring of every part, to be changed.
     pub fn rings_mut(&mut self) -> impl Iterator<Item = &mut Ring> {
         self.parts.iter_mut().flat_map(Polygon::rings_mut)
+    }
+
+    /// Whether all figures are numbers.
+    pub fn is_finite(&self) -> bool {
+        self.rings().all(Ring::is_finite)
     }
 
     /// Area on the plane less holes, square metres.

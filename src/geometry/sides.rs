@@ -76,30 +76,47 @@ pub fn meeting(a: Point, b: Point, c: Point, d: Point) -> Meeting {
     Meeting::Cross(crossing_place(a, b, c, d))
 }
 
-/// Where the lines through two sides that are known to cross do so, held within the first side's box.
+/// Where two sides that are known to cross do so. Held within the boxes of both: of sides that run all but the same
+/// way the quotient may name a place far along one of them.
 fn crossing_place(a: Point, b: Point, c: Point, d: Point) -> Point {
     let (along_east, along_north) = (b.east_m - a.east_m, b.north_m - a.north_m);
     let (other_east, other_north) = (d.east_m - c.east_m, d.north_m - c.north_m);
     let cross = along_east * other_north - along_north * other_east;
-    let t = ((c.east_m - a.east_m) * other_north - (c.north_m - a.north_m) * other_east) / cross;
-    let place = a.between(b, t);
+    let share =
+        ((c.east_m - a.east_m) * other_north - (c.north_m - a.north_m) * other_east) / cross;
+    let place = a.between(b, share);
     Point::new(
-        place
-            .east_m
-            .clamp(a.east_m.min(b.east_m), a.east_m.max(b.east_m)),
-        place
-            .north_m
-            .clamp(a.north_m.min(b.north_m), a.north_m.max(b.north_m)),
+        held_between(place.east_m, (a.east_m, b.east_m), (c.east_m, d.east_m)),
+        held_between(
+            place.north_m,
+            (a.north_m, b.north_m),
+            (c.north_m, d.north_m),
+        ),
     )
+}
+
+/// A figure held within two ranges that have some figure in common.
+fn held_between(value: f64, one: (f64, f64), two: (f64, f64)) -> f64 {
+    let least = one.0.min(one.1).max(two.0.min(two.1));
+    let most = one.0.max(one.1).min(two.0.max(two.1));
+    // Not `clamp`, which stops the program where the figures are not numbers.
+    value.max(least).min(most)
 }
 
 fn meeting_on_one_line(a: Point, b: Point, c: Point, d: Point) -> Meeting {
     let by_east = (b.east_m - a.east_m).abs() >= (b.north_m - a.north_m).abs();
     let key = |point: &Point| if by_east { point.east_m } else { point.north_m };
-    let ordered = |p: Point, q: Point| if key(&p) <= key(&q) { (p, q) } else { (q, p) };
-    let ((a, b), (c, d)) = (ordered(a, b), ordered(c, d));
-    let from = if key(&a) >= key(&c) { a } else { c };
-    let to = if key(&b) <= key(&d) { b } else { d };
+    let ordered = |one: Point, two: Point| {
+        if key(&one) <= key(&two) {
+            (one, two)
+        } else {
+            (two, one)
+        }
+    };
+    let (first, last) = ordered(a, b);
+    let (other_first, other_last) = ordered(c, d);
+    let from = ordered(first, other_first).1;
+    let to = ordered(last, other_last).0;
     match key(&from).total_cmp(&key(&to)) {
         std::cmp::Ordering::Less => Meeting::Along(from, to),
         std::cmp::Ordering::Equal => Meeting::Touch(from),

@@ -46,7 +46,10 @@ fn areas_and_lengths_agree_with_geodesic_ones_to_a_millionth_within_five_kilomet
             if size_m > 300.0 {
                 worst_area = worst_area.max((measured.area_m2 / plane_m2 - 1.0).abs());
             }
-            let plane_m: f64 = outline.rings().map(|ring| ring.perimeter_m()).sum();
+            let plane_m: f64 = outline
+                .rings()
+                .map(foldcourse::geometry::Ring::perimeter_m)
+                .sum();
             worst_length = worst_length.max((measured.outer_perimeter_m / plane_m - 1.0).abs());
         }
     }
@@ -108,10 +111,7 @@ fn the_origin_is_the_zero_of_its_plane_and_east_and_north_are_where_they_should(
 #[test]
 fn what_is_no_place_is_refused_with_the_cause() {
     let beyond = GroundFrame::new(LonLat::new(0.0, 90.5));
-    assert_eq!(
-        beyond.unwrap_err(),
-        PlaceError::BeyondPole { lat_deg: 90.5 }
-    );
+    assert_eq!(beyond, Err(PlaceError::BeyondPole { lat_deg: 90.5 }));
     let frame = GroundFrame::new(LonLat::new(0.0, 50.0)).expect("a place");
     for (lon_deg, lat_deg) in [
         (f64::NAN, 0.0),

@@ -1,12 +1,14 @@
 //! Geodesic measures against published figures and real parcels.
 
+use foldcourse::geometry::cut::strips_of_equal_area;
 use foldcourse::geometry::geodesic::{self, RingMeasures};
+use foldcourse::geometry::validity;
 use foldcourse::geometry::{GroundFrame, LonLat, Outline, Point, Polygon, Ring};
 use serde_json::Value;
 
 use super::shapes::{Chance, star_ring};
 
-/// The Austrian parcels on a plane about `origin`, with what GeographicLib says of each.
+/// The Austrian parcels on a plane about `origin`, with what `GeographicLib` says of each.
 fn parcels(frame: GroundFrame) -> Vec<(Outline, Value)> {
     let parcels: Value =
         serde_json::from_str(include_str!("../../data/geometry/at-fields-2025.geojson"))
@@ -241,4 +243,32 @@ fn areas_near_the_origin_agree_with_the_method_of_karney_to_parts_in_ten_billion
     }
     eprintln!("largest share off for shapes over 3 km: {worst:.2e}");
     assert!(worst < 2e-10, "{worst}");
+}
+
+#[test]
+fn real_parcels_are_cut_into_strips_that_are_equal_on_the_earth_too() {
+    let frame = GroundFrame::new(LonLat::new(15.03, 48.27)).expect("a place");
+    let mut chance = Chance(8);
+    let mut worst = 0.0_f64;
+    for (outline, expected) in parcels(frame) {
+        assert!(validity::is_sound(&outline), "{expected}");
+        let count = chance.count(2, 40);
+        let strips =
+            strips_of_equal_area(&outline, chance.between(0.0, 180.0), count).expect("ground");
+        let whole_m2 = geodesic::area_m2(frame, &outline);
+        let mut sum_m2 = 0.0;
+        for strip in &strips {
+            assert!(validity::is_sound(&strip.outline), "{expected}");
+            let area_m2 = geodesic::area_m2(frame, &strip.outline);
+            sum_m2 += area_m2;
+            worst = worst.max((area_m2 * count as f64 / whole_m2 - 1.0).abs());
+        }
+        assert!(
+            (sum_m2 / whole_m2 - 1.0).abs() < 1e-8,
+            "{sum_m2} {whole_m2}"
+        );
+    }
+    eprintln!("largest share a strip is off on the earth: {worst:.1e}");
+    // A long cut line, straight on the plane, lies some 1e-6 m beside the geodesic 5 km from the origin.
+    assert!(worst < 1e-6, "{worst:e}");
 }

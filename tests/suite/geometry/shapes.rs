@@ -110,3 +110,44 @@ pub(super) fn moved(outline: &Outline, east_m: f64, north_m: f64) -> Outline {
     }
     moved
 }
+
+/// The corners of a square, from its south-west corner on, anticlockwise.
+pub(super) fn square(west_m: f64, south_m: f64, side_m: f64) -> Vec<Point> {
+    let corner = Point::new(west_m, south_m);
+    vec![
+        corner,
+        corner.moved(side_m, 0.0),
+        corner.moved(side_m, side_m),
+        corner.moved(0.0, side_m),
+    ]
+}
+
+/// Ground of square cells, so that cut lines meet many corners and sides at once.
+pub(super) fn cells(chance: &mut Chance, columns: usize) -> Outline {
+    let heights: Vec<f64> = (0..columns)
+        .map(|_| chance.count(2, 7) as f64 * 10.0)
+        .collect();
+    let mut corners = vec![Point::new(0.0, 0.0), Point::new(10.0 * columns as f64, 0.0)];
+    for (column, height_m) in heights.iter().enumerate().rev() {
+        corners.push(Point::new(10.0 * (column + 1) as f64, *height_m));
+        corners.push(Point::new(10.0 * column as f64, *height_m));
+    }
+    let holes = (1..columns - 1)
+        .filter(|_| chance.share() < 0.5)
+        .map(|column| {
+            let (west, south) = (10.0 * column as f64, 5.0);
+            let tips = [(5.0, 0.0), (10.0, 5.0), (5.0, 10.0), (0.0, 5.0)];
+            Ring::new(
+                tips.iter()
+                    .map(|(east, north)| Point::new(west + east, south + north))
+                    .collect(),
+            )
+        })
+        .collect();
+    Outline {
+        parts: vec![Polygon {
+            outer: Ring::new(corners),
+            holes,
+        }],
+    }
+}

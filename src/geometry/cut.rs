@@ -1,0 +1,205 @@
+//! Cutting ground: into strips of equal or given area, into strips of a width, or along a drawn line.
+//!
+//! The cut lines of strips run along a bearing; the first strip lies farthest to the left of a person looking that
+//! way. Strips may fall in several pieces where the ground is bent; holes are kept. Neighbouring strips share the very
+//! same corners. Areas are those of the plane, square metres; lengths metres; bearings degrees clockwise from north.
+//!
+//! # Assumptions
+//! The outline is sound (see [`super::validity`]); of one that is not, the pieces still add up, but may overlap.
+
+mod assemble;
+mod cross_section;
+mod relink;
+mod slice;
+mod split;
+mod split_faces;
+
+pub use split::split_by_line;
+
+use super::{Outline, Point};
+use cross_section::CrossSection;
+
+/// One strip of a cut.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StripPiece {
+    /// The strip's ground; outer rings run anticlockwise, holes clockwise.
+    pub outline: Outline,
+    /// In how many pieces it falls; above 1 is worth telling.
+    pub pieces: usize,
+}
+
+/// The most strips one cut makes.
+pub const MOST_STRIPS: usize = 10_000;
+
+/// The share of a strip's area by which a line may be moved to run through a corner: below what is promised.
+const SLACK: f64 = 1e-10;
+
+/// The share of a strip's width by which a line may be moved to run through a corner: 2 µm on 20 m.
+const WIDTH_SLACK: f64 = 1e-7;
+
+/// Why a cut was not made.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+pub enum CutError {
+    /// The outline encloses no ground, or a figure of it is not a number.
+    #[error("there is no ground to cut")]
+    NoGround,
+    /// No strips were asked for.
+    #[error("a cut needs at least one strip")]
+    NoStrips,
+    /// More strips than a cut makes.
+    #[error("that would make {count} strips; at most {MOST_STRIPS} are cut at once")]
+    TooManyStrips {
+        /// How many it would have been; the largest count where it would be more.
+        count: usize,
+    },
+    /// The bearing is not a number.
+    #[error("the direction of the cut is not a number")]
+    NotABearing,
+    /// The area or width of a strip is not above 0.
+    #[error("a strip must be larger than nothing")]
+    NoSize,
+    /// The drawn line has fewer than two points that differ, or a figure that is not a number.
+    #[error("the line needs two points at least")]
+    LineTooShort,
+    /// The drawn line crosses, touches or doubles back over itself.
+    #[error("the line crosses or touches itself")]
+    LineCrossesItself,
+    /// The drawn line does not run across the ground from boundary to boundary.
+    #[error(
+        "the line does not cut the ground in two: draw it from one boundary right across to another"
+    )]
+    LineDoesNotCross,
+}
+
+/// `count` strips of equal area, cut along `bearing_deg`.
+///
+/// # Errors
+/// No ground, no strips or too many, a bearing that is not a number.
+pub fn strips_of_equal_area(
+    outline: &Outline,
+    bearing_deg: f64,
+    count: usize,
+) -> Result<Vec<StripPiece>, CutError> {
+    if count == 0 {
+        return Err(CutError::NoStrips);
+    }
+    let section = section_of(outline, bearing_deg)?;
+    let share_m2 = section.area_m2() / figure(count);
+    let areas_m2 = (1..checked_count(count)?).map(|index| share_m2 * figure(index));
+    let offsets_m = section.offsets_of_areas(areas_m2, share_m2 * SLACK);
+    Ok(slice::strips(&section, &offsets_m))
+}
+
+/// Strips of `area_m2` each, cut along `bearing_deg`; what is left over is the last one.
+///
+/// # Errors
+/// No ground, an area not above 0, too many strips, a bearing that is not a number.
+pub fn strips_of_area(
+    outline: &Outline,
+    bearing_deg: f64,
+    area_m2: f64,
+) -> Result<Vec<StripPiece>, CutError> {
+    let section = section_of(outline, bearing_deg)?;
+    let count = count_of(section.area_m2(), area_m2)?;
+    let areas_m2 = (1..count).map(|index| area_m2 * figure(index));
+    let offsets_m = section.offsets_of_areas(areas_m2, area_m2 * SLACK);
+    Ok(slice::strips(&section, &offsets_m))
+}
+
+/// Strips `width_m` wide, cut along `bearing_deg` from the left; the last one is as wide as what is left.
+/// Where the ground is in parts with a gap between them, strips that would hold nothing are left out.
+///
+/// # Errors
+/// No ground, a width not above 0, too many strips, a bearing that is not a number.
+pub fn strips_of_width(
+    outline: &Outline,
+    bearing_deg: f64,
+    width_m: f64,
+) -> Result<Vec<StripPiece>, CutError> {
+    let section = section_of(outline, bearing_deg)?;
+    let (least_m, most_m) = section.reach_m();
+    let count = count_of(most_m - least_m, width_m)?;
+    let offsets_m: Vec<f64> = (1..count)
+        .map(|index| width_m.mul_add(figure(index), least_m))
+        .map(|offset_m| section.offset_or_corner_m(offset_m, width_m * WIDTH_SLACK))
+        .collect();
+    let strips = slice::strips(&section, &offsets_m);
+    Ok(strips
+        .into_iter()
+        .filter(|strip| strip.pieces > 0)
+        .collect())
+}
+
+/// The bearing along a side of an outer ring, such that the first strip of a cut lies at that side where the
+/// ground is not bent back behind it; none where there is no such side or it is of no length.
+pub fn bearing_along_side(outline: &Outline, part: usize, side: usize) -> Option<f64> {
+    let ring = &outline.parts.get(part)?.outer;
+    let (from, to) = ring.sides().nth(side)?;
+    if from.distance_m(to) <= 0.0 {
+        return None;
+    }
+    // Looking along the bearing the ground must lie to the right.
+    let (from, to) = if ring.signed_area_m2() > 0.0 {
+        (to, from)
+    } else {
+        (from, to)
+    };
+    Some(from.bearing_deg(to))
+}
+
+fn section_of(outline: &Outline, bearing_deg: f64) -> Result<CrossSection, CutError> {
+    if !bearing_deg.is_finite() {
+        return Err(CutError::NotABearing);
+    }
+    if !outline.is_finite() {
+        return Err(CutError::NoGround);
+    }
+    let section = CrossSection::new(outline, bearing_deg);
+    if section.area_m2() > 0.0 && section.area_m2().is_finite() {
+        Ok(section)
+    } else {
+        Err(CutError::NoGround)
+    }
+}
+
+/// How many strips of a size a whole gives, the rest counted as one unless it is mere rounding.
+fn count_of(whole: f64, size: f64) -> Result<usize, CutError> {
+    if !(size > 0.0 && size.is_finite()) {
+        return Err(CutError::NoSize);
+    }
+    let count = (whole / size - 1e-9).ceil().max(1.0);
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a whole figure, at least 1; one too large for a count becomes the largest count and is refused"
+    )]
+    checked_count(count as usize)
+}
+
+/// How far round to the right, from straight back, the way on from `node` lies for a walk that came from `back`:
+/// the least of several is the leftmost way, straight back the last. Radians, above 0 up to a full turn.
+fn leftmost_turn(back: Point, node: Point, on: Point) -> f64 {
+    let angle = |to: Point| (to.north_m - node.north_m).atan2(to.east_m - node.east_m);
+    let turned = (angle(back) - angle(on)).rem_euclid(std::f64::consts::TAU);
+    if turned > 0.0 {
+        turned
+    } else {
+        std::f64::consts::TAU
+    }
+}
+
+/// A count as a figure to reckon with.
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "counts of strips and corners are far below 2^52"
+)]
+fn figure(count: usize) -> f64 {
+    count as f64
+}
+
+fn checked_count(count: usize) -> Result<usize, CutError> {
+    if count > MOST_STRIPS {
+        return Err(CutError::TooManyStrips { count });
+    }
+    Ok(count)
+}

@@ -1,0 +1,257 @@
+//! Where a drawn point wants to be: on corners, middles, sides and crossings near the pointer, and in line with,
+//! square or parallel to what is drawn already.
+//!
+//! Of the candidates within the tolerance the best kind wins, by the order of [`SnapKind`]; within a kind one that
+//! meets two conditions at once, then the nearest, then the first drawn. Metres on the plane; bearings degrees.
+
+mod candidates;
+mod guides;
+
+use std::collections::BTreeSet;
+
+use rstar::{AABB, PointDistance, RTree, RTreeObject};
+
+use super::{Outline, Point};
+
+/// The kinds of place to snap to, the most wanted first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SnapKind {
+    /// A corner, an end of a line, or a point.
+    Corner,
+    /// Where two sides cross.
+    Crossing,
+    /// The middle of a side.
+    Middle,
+    /// Where the new stretch would meet or leave a side at a right angle.
+    Square,
+    /// On the line of a side, beyond its end.
+    InLine,
+    /// Where the new stretch would run parallel to a side.
+    Parallel,
+    /// Where the new stretch would run at one of the fixed bearings.
+    FixedAngle,
+    /// On a side.
+    AlongSide,
+    /// A point of the grid.
+    Grid,
+}
+
+/// What can be snapped to: a ring, a line or a point, with the caller's own number for it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SnapShape {
+    /// The caller's number for the thing.
+    pub owner: u64,
+    /// Its corners; one alone is a point.
+    pub places: Vec<Point>,
+    /// Whether the last corner is joined to the first.
+    pub closed: bool,
+}
+
+/// What is asked of the index.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SnapRequest {
+    /// Where the pointer is.
+    pub pointer: Point,
+    /// The point the new stretch starts from, where one is being drawn.
+    pub from: Option<Point>,
+    /// How far from the pointer the place may be, metres.
+    pub tolerance_m: f64,
+    /// The kinds wanted.
+    pub kinds: BTreeSet<SnapKind>,
+    /// Step of the fixed bearings, degrees; 0 for none.
+    pub angle_step_deg: f64,
+    /// Spacing of the grid, metres; 0 for none.
+    pub grid_m: f64,
+}
+
+impl SnapRequest {
+    /// A request for all kinds, at bearings of 15° and with no grid.
+    pub fn new(pointer: Point, from: Option<Point>, tolerance_m: f64) -> Self {
+        Self {
+            pointer,
+            from,
+            tolerance_m,
+            kinds: ALL_KINDS.into_iter().collect(),
+            angle_step_deg: 15.0,
+            grid_m: 0.0,
+        }
+    }
+}
+
+/// Every kind, the most wanted first.
+pub const ALL_KINDS: [SnapKind; 9] = [
+    SnapKind::Corner,
+    SnapKind::Crossing,
+    SnapKind::Middle,
+    SnapKind::Square,
+    SnapKind::InLine,
+    SnapKind::Parallel,
+    SnapKind::FixedAngle,
+    SnapKind::AlongSide,
+    SnapKind::Grid,
+];
+
+/// Where the point snaps to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Snap {
+    /// The place.
+    pub place: Point,
+    /// Why there.
+    pub kind: SnapKind,
+    /// The owner and side, by its first corner, it belongs to; none for fixed bearings and the grid.
+    pub target: Option<(u64, usize)>,
+    /// Lines to draw that show why, each from and to.
+    pub guides: Vec<(Point, Point)>,
+}
+
+/// A side to snap to.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct SnapSide {
+    /// Order in which it was given, to settle ties.
+    order: usize,
+    owner: u64,
+    corner: usize,
+    from: Point,
+    to: Point,
+}
+
+impl RTreeObject for SnapSide {
+    type Envelope = AABB<[f64; 2]>;
+
+    fn envelope(&self) -> Self::Envelope {
+        AABB::from_corners(
+            [self.from.east_m, self.from.north_m],
+            [self.to.east_m, self.to.north_m],
+        )
+    }
+}
+
+impl PointDistance for SnapSide {
+    fn distance_2(&self, at: &[f64; 2]) -> f64 {
+        let [east_m, north_m] = *at;
+        let place = Point::new(east_m, north_m);
+        place
+            .distance_m(place.nearest_on_side(self.from, self.to))
+            .powi(2)
+    }
+}
+
+/// All that can be snapped to, by place.
+#[derive(Debug, Clone)]
+pub struct SnapIndex {
+    sides: RTree<SnapSide>,
+}
+
+impl SnapShape {
+    /// The rings of an outline, each a shape.
+    pub fn of_outline(owner: u64, outline: &Outline) -> Vec<Self> {
+        let shape = |ring: &super::Ring| Self {
+            owner,
+            places: ring.corners.clone(),
+            closed: true,
+        };
+        outline.rings().map(shape).collect()
+    }
+}
+
+impl SnapIndex {
+    /// An index of these shapes. Places that are not numbers are left out. A point stands as a side of no length.
+    pub fn build(shapes: &[SnapShape]) -> Self {
+        let mut sides = Vec::new();
+        for shape in shapes {
+            let count = shape.places.len();
+            let side_count = if shape.closed || count == 1 {
+                count
+            } else {
+                count.saturating_sub(1)
+            };
+            let next = shape.places.iter().cycle().skip(1);
+            for (corner, (from, to)) in shape.places.iter().zip(next).take(side_count).enumerate() {
+                if from.is_finite() && to.is_finite() {
+                    sides.push(SnapSide {
+                        order: sides.len(),
+                        owner: shape.owner,
+                        corner,
+                        from: *from,
+                        to: *to,
+                    });
+                }
+            }
+        }
+        Self {
+            sides: RTree::bulk_load(sides),
+        }
+    }
+
+    /// Where the pointer snaps to, if anywhere.
+    pub fn snap(&self, request: &SnapRequest) -> Option<Snap> {
+        let sound = request.pointer.is_finite() && request.from.is_none_or(Point::is_finite);
+        if !(sound && request.tolerance_m > 0.0 && request.tolerance_m.is_finite()) {
+            return None;
+        }
+        let mut found =
+            candidates::on_sides(&self.near(request.pointer, request.tolerance_m), request);
+        found.extend(guides::candidates(self, request));
+        found.extend(candidates::on_grid(request));
+        found
+            .into_iter()
+            .filter(|found| request.kinds.contains(&found.snap.kind))
+            .filter(|found| found.off_m <= request.tolerance_m)
+            .min_by(|one, two| {
+                one.order()
+                    .cmp(&two.order())
+                    .then(one.off_m.total_cmp(&two.off_m))
+                    .then(one.tie.cmp(&two.tie))
+            })
+            .map(|found| found.snap)
+    }
+
+    /// The sides within a distance, in the order given; at most so many of the nearest that pairs of them stay few.
+    fn near(&self, place: Point, within_m: f64) -> Vec<SnapSide> {
+        const MOST: usize = 48;
+        let at = [place.east_m, place.north_m];
+        let mut near: Vec<(f64, SnapSide)> = self
+            .sides
+            .locate_within_distance(at, within_m * within_m)
+            .map(|side| {
+                (
+                    place.distance_m(place.nearest_on_side(side.from, side.to)),
+                    *side,
+                )
+            })
+            .collect();
+        near.sort_by(|one, two| one.0.total_cmp(&two.0).then(one.1.order.cmp(&two.1.order)));
+        near.truncate(MOST);
+        near.sort_by_key(|(_, side)| side.order);
+        near.into_iter().map(|(_, side)| side).collect()
+    }
+}
+
+/// A place that may be snapped to.
+struct Candidate {
+    snap: Snap,
+    off_m: f64,
+    /// Whether it meets two conditions at once.
+    doubly: bool,
+    tie: usize,
+}
+
+impl Candidate {
+    /// Kind first, but a place on a side that also meets another condition comes before either alone.
+    fn order(&self) -> (u8, SnapKind, bool) {
+        let firm = self.snap.kind <= SnapKind::Middle;
+        let class = match (firm, self.doubly, self.snap.kind) {
+            (true, ..) => 0,
+            (false, true, _) => 1,
+            (false, false, SnapKind::Grid) => 3,
+            (false, false, _) => 2,
+        };
+        // A side under the pointer is wanted before a mere direction.
+        let kind = if class == 2 && self.snap.kind == SnapKind::AlongSide {
+            SnapKind::Corner
+        } else {
+            self.snap.kind
+        };
+        (class, kind, !self.doubly)
+    }
+}
