@@ -8,6 +8,7 @@
 
 mod bad_layout;
 mod broken_bytes;
+mod examples;
 mod geojson_refused;
 mod geojson_round_trip;
 mod random_farm;
