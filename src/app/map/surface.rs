@@ -114,10 +114,10 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     furniture::paint_scale_bar(painter, &desk.view, light, desk.units());
     furniture::paint_north(painter, &desk.view, light);
     let hint = desk.tool.hint();
-    let at = desk.view.screen.center_bottom() - egui::Vec2::new(0.0, 12.0);
+    let at = desk.view.screen.right_bottom() - egui::Vec2::new(18.0, 14.0);
     let ink = theme::colour(Ink::Soft, light);
     let galley = painter.layout_no_wrap(hint.to_owned(), theme::sans(theme::SMALL), ink);
-    let rect = Align2::CENTER_BOTTOM.anchor_size(at, galley.size());
+    let rect = Align2::RIGHT_BOTTOM.anchor_size(at, galley.size());
     painter.rect_filled(
         rect.expand2(egui::Vec2::new(6.0, 2.0)),
         4.0,
