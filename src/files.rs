@@ -5,6 +5,7 @@
 mod file_error;
 mod geojson_export;
 mod geojson_import;
+pub mod planning_json;
 mod reading;
 mod safe_write;
 mod saved_farm;

@@ -15,4 +15,5 @@
 pub mod farm;
 pub mod files;
 pub mod geometry;
+pub mod planning;
 pub mod quantity;

@@ -14,6 +14,7 @@ mod sward;
 
 use super::{Farm, Finding, FindingCode, Ground, GroundId, Severity, Shape, Subject};
 use crate::geometry::Point;
+use crate::geometry::label_place::{label_place, label_place_of_line};
 
 /// All findings, the gravest first, and those alike in the order of the ground's numbers.
 pub fn findings(farm: &Farm) -> Vec<Finding> {
@@ -82,8 +83,16 @@ fn called_inside(ground: &Ground) -> String {
     first.to_lowercase() + rest
 }
 
-/// A place on the shape for the map to go to.
+/// A place on the shape for the map to go to; any corner of one that encloses nothing.
 fn middle_of(shape: &Shape) -> Option<Point> {
+    let middle = match shape {
+        Shape::Area(outline) => label_place(outline).map(|label| label.place),
+        Shape::Line(corners) => label_place_of_line(corners).map(|station| station.place),
+        Shape::Place(place) => Some(*place),
+    };
     let corners = shape.corners();
-    corners.get(corners.len() / 2).copied()
+    middle
+        .into_iter()
+        .chain(corners)
+        .find(|place| place.is_finite())
 }

@@ -9,3 +9,4 @@ mod findings;
 mod history;
 mod measures;
 pub(crate) mod sample;
+mod shared_ground;

@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 
 use super::{about_ground, called, called_inside};
 use crate::farm::{Farm, Finding, FindingCode, Ground, GroundId, Kind, Severity, measure_ground};
+use crate::geometry::{Outline, overlay};
 use crate::quantity::{decimal_text, plural_text};
 
 /// Strips and ley may differ by this much before it is said, square metres: corners lie on whole millimetres, and
@@ -21,7 +22,9 @@ pub(super) fn look(farm: &Farm, found: &mut Vec<Finding>) {
     for (ley, strips) in strips_by_ley(farm) {
         if let Some(ground) = farm.ground.get(&ley) {
             strips_uneven(farm, (ley, ground), &strips, found);
+            strips_outside((ley, ground), &strips, found);
         }
+        strips_overlap(&strips, found);
     }
 }
 
@@ -77,8 +80,7 @@ fn strips_uneven(farm: &Farm, ley: Piece<'_>, strips: &[Piece<'_>], found: &mut 
     let strips_m2: f64 = strips.iter().filter_map(|(_, strip)| area_m2(strip)).sum();
     let over_m2 = strips_m2 - ley_m2;
     // Not a number: the shape itself is at fault, and that is said elsewhere.
-    let is_even = over_m2.abs() <= FORGIVEN_M2 && over_m2.abs() <= ley_m2 * FORGIVEN_SHARE;
-    if is_even || !over_m2.is_finite() {
+    if !counts(over_m2.abs(), ley_m2) || !over_m2.is_finite() {
         return;
     }
     let count = u64::try_from(strips.len()).unwrap_or(u64::MAX);
@@ -95,7 +97,7 @@ fn strips_uneven(farm: &Farm, ley: Piece<'_>, strips: &[Piece<'_>], found: &mut 
             "Leave it so if a headland or lane is kept out; else draw the strips up to the ley's edge.",
         )
     };
-    let digits = usize::from(over_m2.abs() < 10.0);
+    let digits = digits_for(over_m2);
     let what = format!(
         "The {} of {} add up to {} m² {side} than the ground they are cut from ({} m² against {} m²).",
         plural_text(count, "strip", "strips"),
@@ -111,4 +113,79 @@ fn strips_uneven(farm: &Farm, ley: Piece<'_>, strips: &[Piece<'_>], found: &mut 
         what,
         remedy,
     ));
+}
+
+/// Whether so much ground counts beside a piece of this area.
+fn counts(m2: f64, piece_m2: f64) -> bool {
+    m2 > FORGIVEN_M2 || m2 > piece_m2 * FORGIVEN_SHARE
+}
+
+fn strips_outside(ley: Piece<'_>, strips: &[Piece<'_>], found: &mut Vec<Finding>) {
+    let Some(ley_outline) = ley.1.outline() else {
+        return;
+    };
+    for (id, strip) in strips {
+        let Some(outline) = strip.outline() else {
+            continue;
+        };
+        let area_m2 = outline.area_m2();
+        let outside_m2 = area_m2 - overlay::in_both(outline, ley_outline).area_m2();
+        if !counts(outside_m2, area_m2) {
+            continue;
+        }
+        let what = format!(
+            "{} lies with {} m² of its {} m² outside {}.",
+            called(strip),
+            decimal_text(outside_m2, digits_for(outside_m2)),
+            decimal_text(area_m2, digits_for(outside_m2)),
+            called_inside(ley.1)
+        );
+        found.push(about_ground(
+            (*id, strip),
+            Severity::Warning,
+            FindingCode::StripsUneven,
+            what,
+            "Bring it back inside, or choose the ley that it lies in.",
+        ));
+    }
+}
+
+fn strips_overlap(strips: &[Piece<'_>], found: &mut Vec<Finding>) {
+    for (place, (id, strip)) in strips.iter().enumerate() {
+        for (_, earlier) in strips.iter().take(place) {
+            let (Some(one), Some(two)) = (strip.outline(), earlier.outline()) else {
+                continue;
+            };
+            if !boxes_meet(one, two) {
+                continue;
+            }
+            let shared_m2 = overlay::in_both(one, two).area_m2();
+            if !counts(shared_m2, one.area_m2().min(two.area_m2())) {
+                continue;
+            }
+            let what = format!(
+                "{} and {} lie on each other with {} m², which is counted and grazed twice.",
+                called(earlier),
+                called_inside(strip),
+                decimal_text(shared_m2, digits_for(shared_m2))
+            );
+            found.push(about_ground(
+                (*id, strip),
+                Severity::Warning,
+                FindingCode::StripsOverlap,
+                what,
+                "Draw the two up to one boundary.",
+            ));
+        }
+    }
+}
+
+/// Whether two outlines can share ground at all.
+fn boxes_meet(one: &Outline, two: &Outline) -> bool {
+    matches!((one.bounds(), two.bounds()), (Some(one), Some(two)) if one.meets(two))
+}
+
+/// A tenth below ten square metres, whole ones above.
+fn digits_for(m2: f64) -> usize {
+    usize::from(m2.abs() < 10.0)
 }

@@ -130,9 +130,22 @@ fn strips_that_do_not_make_up_their_ley_are_told_in_square_metres() {
     assert!(finding.what.contains("2.0 m² less"), "{}", finding.what);
     assert_eq!(finding.severity, Severity::Note, "a lane may be kept out");
     farm.ground.get_mut(&east).unwrap().shape = rectangle(40.0, 0.0, 45.0, 100.0);
-    let finding = only(&farm, FindingCode::StripsUneven);
-    assert!(finding.what.contains("500 m² more"), "{}", finding.what);
-    assert_eq!(finding.severity, Severity::Warning);
+    let told = all(&farm, FindingCode::StripsUneven);
+    assert!(told[0].what.contains("500 m² more"), "{told:?}");
+    assert!(
+        told[1].what.contains("500 m² of its 4500 m² outside"),
+        "{told:?}"
+    );
+    assert!(
+        told.iter()
+            .all(|finding| finding.severity == Severity::Warning)
+    );
+    // Moved away whole, the sum is right and the place is not.
+    farm.ground.get_mut(&east).unwrap().shape = rectangle(140.0, 0.0, 40.0, 100.0);
+    assert_eq!(
+        only(&farm, FindingCode::StripsUneven).about,
+        Subject::Ground(east)
+    );
 }
 
 #[test]
@@ -170,6 +183,13 @@ fn sward_figures_that_contradict_each_other_are_errors() {
     let (mut farm, _, _) = sound_farm();
     farm.sward.enter_kg_per_ha = farm.sward.leave_kg_per_ha;
     check_quiet(&farm);
+    farm.sward.leave_kg_per_ha = farm.sward.ceiling_kg_per_ha;
+    let finding = only(&farm, FindingCode::SwardFigure);
+    assert!(
+        finding.what.contains("never anything to eat"),
+        "{}",
+        finding.what
+    );
 }
 
 #[test]

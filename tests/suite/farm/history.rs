@@ -27,6 +27,7 @@ enum Act {
     About(u8),
     Frame(u8),
     TwoAtOnce(u8, u8),
+    RenameTwice(u8, u8),
     Idle,
     Stale(u8),
     Undo,
@@ -51,6 +52,7 @@ fn any_act() -> impl Strategy<Value = Act> {
         1 => byte().prop_map(Act::About),
         1 => byte().prop_map(Act::Frame),
         2 => (byte(), byte()).prop_map(|(a, b)| Act::TwoAtOnce(a, b)),
+        2 => (byte(), byte()).prop_map(|(a, b)| Act::RenameTwice(a, b)),
         2 => Just(Act::Idle),
         2 => byte().prop_map(Act::Stale),
         6 => Just(Act::Undo),
@@ -98,6 +100,21 @@ fn edits_of(act: &Act, farm: &Farm) -> Vec<Edit> {
             edits.extend(edits_of(&Act::AddGround(*name), farm));
             edits
         }
+        Act::RenameTwice(which, name) => ground(which)
+            .map(|id| {
+                let first = changed(farm, id, |new| new.name = format!("Passing {name}"));
+                let Edit::Ground {
+                    new: Some(between), ..
+                } = &first
+                else {
+                    return Vec::new();
+                };
+                let mut last = between.clone();
+                last.name = format!("Field {name}");
+                let second = Edit::change_ground(id, between, *last);
+                vec![first, second]
+            })
+            .unwrap_or_default(),
         Act::PutMob(which, head) => {
             let id = pick(farm.mobs.keys().copied(), *which).unwrap_or(MobId(farm.next_id));
             let mut mob = ewes();

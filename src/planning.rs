@@ -1,0 +1,32 @@
+//! Floor 3: the planner of moves. A problem goes in, a plan comes out; the meaning of both is the planning model, version 1.
+//!
+//! Reads no clock, disk or environment; seeds and effort are given, and the same input gives the same plan everywhere.
+//! Masses are kilograms of dry matter (per hectare for cover), areas hectares, distances metres, times days.
+
+mod contradictions;
+mod fault;
+mod from_farm;
+pub mod grazing_sums;
+mod hen_walk;
+mod plan;
+mod problem;
+mod replay;
+mod rules;
+mod season;
+mod solver;
+
+pub use contradictions::plainest_stands;
+pub use fault::{FaultCause, ProblemFault};
+pub use from_farm::{FarmProblem, FarmProblemError, problem_from};
+pub use hen_walk::{HenDay, HenFacts, HenPlace, HenWalk, HenWalkError, MOST_PLACES, hen_walk};
+pub use plan::Plan;
+pub use problem::{
+    DaySpan, FixedDay, MOST_DAYS, MOST_MOBS, MOST_STRIP_DAYS, MOST_STRIPS, Problem, ProblemMob,
+    ProblemStrip, Step, Weights,
+};
+pub use replay::{Figures, Replay, replay};
+pub use rules::{Breach, BreachCause, Rule, breaches};
+pub use season::{
+    FormerSpell, Place, Season, SeasonFixed, SeasonMob, SeasonStrip, Stands, distance_m,
+};
+pub use solver::{FULL_EFFORT, Progress, SolveError, SolveOptions, solve};

@@ -1,0 +1,198 @@
+//! What one strip adds to the score, and by how much it breaks the rules, reckoned spell by spell.
+//!
+//! Idle stretches are one step each, from summed growth, which makes this some ten times faster than living every day.
+//! It agrees with [`super::super::replay`] but for the last digits. Masses kg DM/ha inside, score outside.
+
+#![expect(
+    clippy::indexing_slicing,
+    reason = "every index is a strip, mob or day of the season whose lengths made the lists"
+)]
+#![expect(clippy::cast_precision_loss, reason = "day counts stay far below 2^53")]
+
+use super::ground::{FORGIVE_COVER, FORGIVE_REST, FORGIVE_STAY, Ground, GroundStrip};
+
+/// A strip's part of the score and its breaches.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(super) struct StripSum {
+    /// Short, lost and bare, weighed.
+    pub(super) score: f64,
+    /// Days of rest missing.
+    pub(super) rest_missing: f64,
+    /// Cover missing at entry, kg DM.
+    pub(super) cover_missing: f64,
+    /// Days stood too long.
+    pub(super) stay_over: f64,
+    /// Number of breaches.
+    pub(super) faults: u32,
+}
+
+/// Reckons a strip whose occupied days are the bits of `row`, with `who` there on each.
+pub(super) fn strip_sum(ground: &Ground, index: usize, row: &[u64], who: &[u8]) -> StripSum {
+    let strip = &ground.strips[index];
+    let mut sum = StripSum::default();
+    let mut cover = strip.cover;
+    let mut lost = 0.0;
+    let mut short = 0.0;
+    let mut day = 0;
+    let mut last = strip.former_last;
+    let mut owed = strip.former_owed;
+    while let Some(start) = next_set(row, day) {
+        let end = next_clear(row, start, ground.n_days);
+        idle(ground, strip, &mut cover, &mut lost, day, start);
+        let before = if start == 0 { strip.stood } else { 0 };
+        if before == 0 {
+            let rested = i64::try_from(start).unwrap_or(0) - last - 1;
+            entry(ground, index, start, rested as f64, owed, cover, &mut sum);
+        }
+        let length = before + end - start;
+        if length > ground.longest {
+            stay(ground, index, start, end, before, &mut sum);
+        }
+        let is_ever_closed = !strip.grown_open.is_empty();
+        for t in start..end {
+            let demand = ground.demand_on(index, t, who[t]);
+            let available = strip.area * (cover - strip.leave).max(0.0);
+            let eaten = demand.min(available);
+            short += demand - eaten;
+            cover -= eaten * strip.one_over_area;
+            let growth = ground.growth[t] * strip.factor;
+            let kept = growth.min(strip.ceiling - cover).max(0.0);
+            cover += kept;
+            if kept < growth && !(is_ever_closed && is_closed(ground, index, t)) {
+                lost += growth - kept;
+            }
+        }
+        last = i64::try_from(end).unwrap_or(0) - 1;
+        owed = ground.rest[end - 1];
+        day = end;
+    }
+    idle(ground, strip, &mut cover, &mut lost, day, ground.n_days);
+    sum.score = ground.short_weight * short
+        + strip.lost_weight * lost
+        + strip.bare_weight * (strip.end_cover - cover).max(0.0);
+    sum
+}
+
+/// Grows a strip that nobody grazes from the morning of `from` to the morning of `to`.
+pub(super) fn idle(
+    ground: &Ground,
+    strip: &GroundStrip,
+    cover: &mut f64,
+    lost: &mut f64,
+    from: usize,
+    to: usize,
+) {
+    let growth = strip.factor * (ground.grown[to] - ground.grown[from]);
+    let room = (strip.ceiling - *cover).max(0.0);
+    if growth <= room {
+        *cover += growth;
+        return;
+    }
+    if strip.grown_open.is_empty() {
+        *lost += growth - room;
+    } else {
+        // The day on which the room runs out loses a part; every open day after it loses all.
+        let target = ground.grown[from] + room / strip.factor;
+        let days = &ground.grown[from + 1..=to];
+        let full = from
+            + 1
+            + days
+                .partition_point(|&grown| grown <= target)
+                .min(to - from - 1);
+        let all_after = strip.factor * (strip.grown_open[to] - strip.grown_open[full]);
+        let day = full - 1;
+        let is_open = strip.grown_open[full] > strip.grown_open[day];
+        let part = strip.factor * (ground.grown[full] - ground.grown[from]) - room;
+        *lost += all_after + if is_open { part.max(0.0) } else { 0.0 };
+    }
+    *cover += room;
+}
+
+/// Judges the first day of a spell.
+fn entry(
+    ground: &Ground,
+    index: usize,
+    start: usize,
+    rested: f64,
+    owed: f64,
+    cover: f64,
+    sum: &mut StripSum,
+) {
+    let strip = &ground.strips[index];
+    let forgiven = |flag| is_forgiven(ground, index, start, flag);
+    if rested < owed && !forgiven(FORGIVE_REST) {
+        sum.rest_missing += owed - rested;
+        sum.faults += 1;
+    }
+    if cover < strip.enter && !forgiven(FORGIVE_COVER) {
+        sum.cover_missing += (strip.enter - cover) * strip.area;
+        sum.faults += 1;
+    }
+}
+
+/// Judges a spell that is too long.
+fn stay(
+    ground: &Ground,
+    index: usize,
+    start: usize,
+    end: usize,
+    before: usize,
+    sum: &mut StripSum,
+) {
+    for day in start..end {
+        let too_long = before + day - start + 1 > ground.longest;
+        if too_long && !is_forgiven(ground, index, day, FORGIVE_STAY) {
+            sum.stay_over += 1.0;
+            sum.faults += 1;
+        }
+    }
+}
+
+fn is_forgiven(ground: &Ground, index: usize, day: usize, flag: u8) -> bool {
+    let forgiven = ground.forgiven.get(index * ground.n_days + day);
+    forgiven.is_some_and(|flags| flags & flag != 0)
+}
+
+pub(super) fn is_closed(ground: &Ground, index: usize, day: usize) -> bool {
+    ground.closed[index * ground.n_words + day / 64] >> (day % 64) & 1 != 0
+}
+
+/// The first day from `from` on whose bit is set.
+pub(super) fn next_set(row: &[u64], from: usize) -> Option<usize> {
+    let mut word = from / 64;
+    let mut bits = row.get(word)? & (u64::MAX << (from % 64));
+    while bits == 0 {
+        word += 1;
+        bits = *row.get(word)?;
+    }
+    Some(word * 64 + usize::try_from(bits.trailing_zeros()).unwrap_or(0))
+}
+
+/// The first day from `from` on whose bit is clear, or `n_days`.
+pub(super) fn next_clear(row: &[u64], from: usize, n_days: usize) -> usize {
+    let mut word = from / 64;
+    let Some(first) = row.get(word) else {
+        return n_days;
+    };
+    let mut bits = !first & (u64::MAX << (from % 64));
+    while bits == 0 {
+        word += 1;
+        match row.get(word) {
+            Some(next) => bits = !next,
+            None => return n_days,
+        }
+    }
+    (word * 64 + usize::try_from(bits.trailing_zeros()).unwrap_or(0)).min(n_days)
+}
+
+/// The last day before `before` whose bit is set.
+pub(super) fn last_set(row: &[u64], before: usize) -> Option<usize> {
+    let mut word = before / 64;
+    let mask = (1_u64 << (before % 64)) - 1;
+    let mut bits = row.get(word).map_or(0, |bits| bits & mask);
+    while bits == 0 {
+        word = word.checked_sub(1)?;
+        bits = *row.get(word)?;
+    }
+    Some(word * 64 + 63 - usize::try_from(bits.leading_zeros()).unwrap_or(0))
+}

@@ -1,0 +1,11 @@
+//! From the farm to its moves: the hens' walk, the grazier's sums, the planning problem of a layout.
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::float_cmp,
+    reason = "a test may stop the run, and says why"
+)]
+
+mod from_farm;
+mod grazing_sums;
+mod hen_walk;

@@ -1,0 +1,9 @@
+//! Tests of the planner: its rules and figures against an independent checker, its plans against exhaustive search.
+
+mod checker;
+mod contradictions;
+mod exhaustive;
+mod generator;
+mod public_problems;
+mod reading;
+mod solving;
