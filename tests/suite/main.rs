@@ -3,5 +3,6 @@
 mod farm;
 mod files;
 mod geometry;
+mod moves;
 mod planning;
 mod published;

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use foldcourse::farm::{Farm, Ground, Kind, farm_area_m2, findings, grazed_units, measure_ground};
 use foldcourse::files::{export_geojson, farm_from_text, farm_text, import_geojson};
+use foldcourse::geometry::buffer::{LineEnds, line_with_width};
 use foldcourse::geometry::overlay::in_both;
 use foldcourse::geometry::{Outline, Point};
 use foldcourse::quantity::hectares_from_m2;
@@ -133,6 +134,33 @@ fn nothing_lies_on_anything_else_by_accident() {
                     "{name}: {} and {}: {both_m2} m²",
                     one.name,
                     two.name
+                );
+            }
+        }
+    }
+}
+
+/// Trees with their crowns, hedges, tracks and streams as wide as they are drawn.
+#[test]
+fn lines_keep_clear_of_the_fields() {
+    for (name, _, farm) in examples() {
+        for line in farm
+            .ground
+            .values()
+            .filter(|ground| ground.kind != Kind::Gate)
+        {
+            let crown_m = line.trees.as_ref().map_or(0.0, |row| row.crown_m);
+            let width_m = line.drawn_width_m().max(crown_m);
+            let covered = line_with_width(line.line().unwrap_or_default(), width_m, LineEnds::Flat);
+            for area in farm.ground.values().filter(|area| area.kind != line.kind) {
+                let both_m2 = area
+                    .outline()
+                    .map_or(0.0, |outline| in_both(outline, &covered).area_m2());
+                assert!(
+                    both_m2 < 0.01,
+                    "{name}: {} and {}: {both_m2} m²",
+                    line.name,
+                    area.name
                 );
             }
         }
