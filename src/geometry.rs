@@ -1,5 +1,10 @@
 //! Floor 1: shapes on the ground. Points, rings, polygons, the farm frame, measures, validity, cutting.
 //!
+//! [`GroundFrame`] is the plane all shapes lie on; [`geodesic`] gives the measures that are told to people;
+//! [`validity`] names faults, and most of the rest takes outlines that have none; [`cut`], [`overlay`], [`buffer`] and
+//! [`construct`] make new shapes; [`snap`], [`nearest`], [`label_place`] and [`triangulate`] serve drawing; [`tape`]
+//! and [`walked`] turn field notes into places; [`neighbours`] keeps shared boundaries one.
+//!
 //! Knows nothing of plots, stock or dates. Lengths are metres in `f64`; the plane has east to the right and north
 //! up; bearings are degrees clockwise from north; areas are square metres.
 

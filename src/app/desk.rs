@@ -41,6 +41,8 @@ pub struct Desk {
     pub view: GroundView,
     /// Whether the view must be fitted once the map's size is known.
     pub wants_fit: bool,
+    /// Whether the view is still as it was fitted, so that it follows the map's size.
+    pub is_fitted: bool,
     /// What the pointer is over, on the ground.
     pub pointer: Option<Point>,
     /// The last plan that was found.
@@ -94,6 +96,7 @@ impl Desk {
             line_kind: Kind::Fence,
             view: GroundView::default(),
             wants_fit: true,
+            is_fitted: true,
             pointer: None,
             plan: None,
             plan_trouble: None,

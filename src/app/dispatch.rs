@@ -39,8 +39,8 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         }
         Command::FitAll => fit_all(desk),
         Command::FitSelected => fit_selected(desk),
-        Command::ZoomIn => desk.view.zoom(1.5, desk.view.screen.center()),
-        Command::ZoomOut => desk.view.zoom(1.0 / 1.5, desk.view.screen.center()),
+        Command::ZoomIn => zoom(desk, 1.5),
+        Command::ZoomOut => zoom(desk, 1.0 / 1.5),
         Command::DayBefore => desk.go_to(desk.day.plus_days(-1)),
         Command::DayAfter => desk.go_to(desk.day.plus_days(1)),
         Command::Today => desk.go_to(desk.today),
@@ -73,7 +73,13 @@ fn act(desk: &mut Desk, act: Option<season_acts::Act>) {
     }
 }
 
+fn zoom(desk: &mut Desk, factor: f64) {
+    desk.is_fitted = false;
+    desk.view.zoom(factor, desk.view.screen.center());
+}
+
 fn fit_selected(desk: &mut Desk) {
+    desk.is_fitted = false;
     let corners: Vec<_> = desk
         .selected
         .iter()

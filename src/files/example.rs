@@ -11,7 +11,7 @@ use crate::farm::Farm;
 /// Never in a sound build: a test opens it.
 pub fn example_farm() -> Result<Farm, FileError> {
     farm_from_text(
-        include_str!("../../example-layouts/small-holding.ron"),
+        include_str!("../../example-layouts/fennywick-holding.ron"),
         "the shipped example",
     )
 }

@@ -52,7 +52,7 @@ pub struct ImportedPiece {
 /// Makes a farm of a `GeoJSON` text; `source_name` is what errors and the farm's name call it.
 ///
 /// # Errors
-/// No `GeoJSON`; not longitude and latitude; nothing in it; spread over more than 2,000 km from its middle.
+/// No `GeoJSON`; not longitude and latitude; spread over more than 2,000 km from its middle.
 pub fn import_geojson(
     text: &str,
     source_name: &str,
@@ -60,7 +60,8 @@ pub fn import_geojson(
 ) -> Result<Imported, FileError> {
     let parsed = parse(text, source_name)?;
     let source = Source::of(&parsed, source_name)?;
-    let middle = middle::middle_of(&source.places()).ok_or_else(|| nothing_in_it(source_name))?;
+    // Of a file without a shape comes an empty farm; a note tells that it lies nowhere yet.
+    let middle = middle::middle_of(&source.places()).unwrap_or_default();
     let frame = GroundFrame::new(middle).map_err(|error| {
         FileError::new(
             source_name,
@@ -178,9 +179,6 @@ fn onto(source: &Source, name: &str, frame: GroundFrame) -> Result<ImportedGroun
         });
         leys.push(ley);
     }
-    if grounds.is_empty() {
-        return Err(nothing_in_it(name));
-    }
     join_strips(&mut grounds, &leys);
     Ok(ImportedGround {
         notes: notes(source, &reader),
@@ -246,15 +244,10 @@ fn notes(source: &Source, reader: &Reader) -> Vec<String> {
         &format!("thing has a kind that is {kinds}"),
         &format!("things have a kind that is {kinds}"),
     );
+    if source.pieces.is_empty() {
+        notes.push("There is no outline, line or place in this file: nothing came in.".to_owned());
+    }
     notes
-}
-
-fn nothing_in_it(name: &str) -> FileError {
-    FileError::new(
-        name,
-        "there is no outline, line or place in this file",
-        "look whether it is the right one",
-    )
 }
 
 fn parse_error(name: &str, text: &str, error: &geojson::Error) -> FileError {

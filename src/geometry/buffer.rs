@@ -61,8 +61,7 @@ pub fn drawn_out(outline: &Outline, distance_m: f64) -> Outline {
 }
 
 fn at_distance(outline: &Outline, distance_m: f64) -> Outline {
-    let finite = |ring: &super::Ring| ring.corners.iter().all(|corner| corner.is_finite());
-    if !distance_m.is_finite() || !outline.rings().all(finite) {
+    if !distance_m.is_finite() || !outline.is_finite() {
         return Outline::default();
     }
     let style = BufferStyle::new(distance_m).line_join(LineJoin::Round(ARC_STEP_RAD));

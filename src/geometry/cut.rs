@@ -61,8 +61,8 @@ pub enum CutError {
     /// The drawn line has fewer than two points that differ, or a figure that is not a number.
     #[error("the line needs two points at least")]
     LineTooShort,
-    /// The drawn line crosses or touches itself.
-    #[error("the line crosses itself")]
+    /// The drawn line crosses, touches or doubles back over itself.
+    #[error("the line crosses or touches itself")]
     LineCrossesItself,
     /// The drawn line does not run across the ground from boundary to boundary.
     #[error(
@@ -163,8 +163,7 @@ fn section_of(outline: &Outline, bearing_deg: f64) -> Result<CrossSection, CutEr
     if !bearing_deg.is_finite() {
         return Err(CutError::NotABearing);
     }
-    let finite = |ring: &super::Ring| ring.corners.iter().all(|corner: &Point| corner.is_finite());
-    if !outline.rings().all(finite) {
+    if !outline.is_finite() {
         return Err(CutError::NoGround);
     }
     let section = CrossSection::new(outline, bearing_deg);

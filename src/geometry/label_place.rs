@@ -26,31 +26,12 @@ const MOST_COMPARISONS: usize = 4_000_000;
 
 /// The place of most room in the largest part; none where no ground is enclosed.
 pub fn label_place(outline: &Outline) -> Option<LabelPlace> {
-    let finite = |part: &&Polygon| {
-        part.rings()
-            .all(|ring| ring.corners.iter().all(|at| at.is_finite()))
-    };
-    let largest = outline
-        .parts
-        .iter()
-        .filter(finite)
-        .filter(|part| part.area_m2() > 0.0)
-        .fold(None, |best: Option<&Polygon>, part| match best {
-            Some(best) if best.area_m2() >= part.area_m2() => Some(best),
-            _ => Some(part),
-        })?;
-    let bounds = largest.outer.bounds()?;
-    let sides = largest
-        .rings()
-        .map(|ring| ring.corners.len())
-        .sum::<usize>()
-        .max(1);
-    let most_cells = (MOST_COMPARISONS / sides).clamp(300, 8000);
-    let mut best = sure_place(largest, bounds)?;
-    let mut cells = first_cells(largest, bounds);
-    for cell in &cells {
-        best = better(best, cell);
-    }
+    let part = largest_part(outline)?;
+    let bounds = part.outer.bounds()?;
+    let sides: usize = part.rings().map(|ring| ring.corners.len()).sum();
+    let most_cells = (MOST_COMPARISONS / sides.max(1)).clamp(300, 8000);
+    let mut cells = first_cells(part, bounds);
+    let mut best = cells.iter().fold(sure_place(part, bounds)?, better);
     let mut looked_at = cells.len();
     while let Some(cell) = cells.pop() {
         if cell.hope_m <= best.clearance_m * (1.0 + GOOD_ENOUGH) || looked_at >= most_cells {
@@ -58,17 +39,22 @@ pub fn label_place(outline: &Outline) -> Option<LabelPlace> {
         }
         let half_m = cell.half_m / 2.0;
         for (east, north) in [(-1.0, -1.0), (1.0, -1.0), (-1.0, 1.0), (1.0, 1.0)] {
-            let quarter = Cell::new(
-                largest,
-                cell.centre.moved(east * half_m, north * half_m),
-                half_m,
-            );
+            let centre = cell.centre.moved(east * half_m, north * half_m);
+            let quarter = Cell::new(part, centre, half_m);
             best = better(best, &quarter);
             cells.push(quarter);
             looked_at += 1;
         }
     }
     Some(best)
+}
+
+/// The part of most ground, of equal ones the first.
+fn largest_part(outline: &Outline) -> Option<&Polygon> {
+    let parts = outline.parts.iter().rev();
+    parts
+        .filter(|part| part.rings().all(super::Ring::is_finite) && part.area_m2() > 0.0)
+        .max_by(|one, two| one.area_m2().total_cmp(&two.area_m2()))
 }
 
 /// Where to write along a line: its middle by length, with the bearing there; none for fewer than two points.

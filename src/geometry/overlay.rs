@@ -41,8 +41,7 @@ fn overlay(
     two: &Outline,
     operation: impl Fn(&MultiPolygon<f64>, &MultiPolygon<f64>) -> MultiPolygon<f64>,
 ) -> Outline {
-    let finite = |ring: &Ring| ring.corners.iter().all(|corner| corner.is_finite());
-    if !one.rings().chain(two.rings()).all(finite) {
+    if !(one.is_finite() && two.is_finite()) {
         return Outline::default();
     }
     let mut result = from_geo(operation(&to_geo(one), &to_geo(two)));

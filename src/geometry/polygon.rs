@@ -65,6 +65,11 @@ impl Ring {
         self.signed_area_m2().abs()
     }
 
+    /// Whether all figures are numbers.
+    pub fn is_finite(&self) -> bool {
+        self.corners.iter().all(|corner| corner.is_finite())
+    }
+
     /// Length round on the plane, metres.
     pub fn perimeter_m(&self) -> f64 {
         self.sides().map(|(a, b)| a.distance_m(b)).sum()
@@ -136,6 +141,11 @@ impl Outline {
             }
         }
         (area_m2 > 0.0).then(|| base.moved(east / area_m2, north / area_m2))
+    }
+
+    /// Whether all figures are numbers.
+    pub fn is_finite(&self) -> bool {
+        self.rings().all(Ring::is_finite)
     }
 
     /// Area on the plane less holes, square metres.

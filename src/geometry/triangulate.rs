@@ -4,7 +4,7 @@
 
 use earcut::Earcut;
 
-use super::{Outline, Point};
+use super::{Outline, Point, Polygon, Ring};
 
 /// Corners and the triangles between them.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -37,45 +37,34 @@ pub fn fill_mesh(outline: &Outline) -> FillMesh {
     let mut mesh = FillMesh::default();
     let mut ear_cutter: Earcut<f64> = Earcut::new();
     for part in &outline.parts {
-        if !part
-            .rings()
-            .all(|ring| ring.corners.iter().all(|corner| corner.is_finite()))
-        {
-            continue;
+        if part.rings().all(Ring::is_finite) {
+            add_part(part, &mut mesh, &mut ear_cutter);
         }
-        let Some(&base) = part.outer.corners.first() else {
-            continue;
-        };
-        let Ok(first) = u32::try_from(mesh.positions.len()) else {
-            return mesh;
-        };
-        let mut hole_starts: Vec<u32> = Vec::new();
-        let mut count: u32 = 0;
-        for ring in part.rings().filter(|ring| ring.corners.len() > 2) {
-            if count > 0 {
-                hole_starts.push(count);
-            }
-            count = count.saturating_add(u32::try_from(ring.corners.len()).unwrap_or(u32::MAX));
-            mesh.positions.extend(&ring.corners);
-        }
-        let positions = mesh
-            .positions
-            .iter()
-            .skip(mesh.positions.len() - from_u32(count));
-        let data: Vec<[f64; 2]> = positions
-            .map(|corner| [corner.east_m - base.east_m, corner.north_m - base.north_m])
-            .collect();
-        let mut indices: Vec<u32> = Vec::new();
-        ear_cutter.earcut(data, &hole_starts, &mut indices);
-        let triples = indices
-            .chunks_exact(3)
-            .filter_map(|three| <[u32; 3]>::try_from(three).ok());
-        mesh.triangles
-            .extend(triples.map(|three| three.map(|index| index + first)));
     }
     mesh
 }
 
-fn from_u32(count: u32) -> usize {
-    usize::try_from(count).unwrap_or(usize::MAX)
+fn add_part(part: &Polygon, mesh: &mut FillMesh, ear_cutter: &mut Earcut<f64>) {
+    let base = part.outer.corners.first().copied().unwrap_or_default();
+    let Ok(first) = u32::try_from(mesh.positions.len()) else {
+        return;
+    };
+    let mut hole_starts: Vec<u32> = Vec::new();
+    // About the first corner, so that ground far from the origin loses no digits.
+    let mut data: Vec<[f64; 2]> = Vec::new();
+    for ring in part.rings().filter(|ring| ring.corners.len() > 2) {
+        if let (false, Ok(start)) = (data.is_empty(), u32::try_from(data.len())) {
+            hole_starts.push(start);
+        }
+        let shifted = |at: &Point| [at.east_m - base.east_m, at.north_m - base.north_m];
+        data.extend(ring.corners.iter().map(shifted));
+        mesh.positions.extend(&ring.corners);
+    }
+    let mut indices: Vec<u32> = Vec::new();
+    ear_cutter.earcut(data, &hole_starts, &mut indices);
+    let triples = indices
+        .chunks_exact(3)
+        .filter_map(|three| <[u32; 3]>::try_from(three).ok());
+    mesh.triangles
+        .extend(triples.map(|three| three.map(|index| index + first)));
 }

@@ -9,7 +9,7 @@ use super::paint::paint_line;
 use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::app::tools::Preview;
-use crate::geometry::{Outline, geodesic};
+use crate::geometry::{Outline, Ring, geodesic};
 use crate::quantity::{area_both_text, length_text, length_text_precise};
 use crate::sheets::palette::{Ink, Light};
 
@@ -58,6 +58,7 @@ pub(super) fn paint_preview(painter: &Painter, desk: &Desk, preview: &Preview, l
 pub(super) fn paint_sides(painter: &Painter, desk: &Desk, preview: &Preview, light: Light) {
     let frame = desk.farm().frame;
     let closing = preview.is_closed && preview.line.len() > 2;
+    let runs_clockwise = Ring::new(preview.line.clone()).signed_area_m2() < 0.0;
     let next = preview.line.iter().cycle().skip(1);
     let sides = preview
         .line
@@ -73,9 +74,12 @@ pub(super) fn paint_sides(painter: &Painter, desk: &Desk, preview: &Preview, lig
             continue;
         }
         let text = length_text_precise(geodesic::distance_m(frame, *from, *to), desk.units());
+        // Beside the side, on the outer hand, so that the handle in its middle stays free.
+        let aside = (b - a).normalized().rot90() * if runs_clockwise { 1.0 } else { -1.0 };
+        let outwards = aside * (14.0 + 22.0 * aside.x.abs());
         paint_figure(
             painter,
-            a + (b - a) / 2.0,
+            a + (b - a) / 2.0 + outwards,
             Align2::CENTER_CENTER,
             &text,
             light,

@@ -19,10 +19,11 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
     let (response, painter) = ui.allocate_painter(ui.available_size(), Sense::click_and_drag());
     let is_new_size = desk.view.screen != response.rect;
     desk.view.screen = response.rect;
-    if desk.wants_fit && response.rect.width() > 50.0 {
+    if response.rect.width() > 50.0 && (desk.wants_fit || (is_new_size && desk.is_fitted)) {
         fit_all(desk);
         desk.wants_fit = false;
     }
+    let fitted = desk.view;
     let mut view = desk.view;
     let work = read_pointer(ui, &response, &mut view);
     let pans_paper = pans_with_pick(desk, &work.events);
@@ -30,6 +31,7 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
         view.pan(response.drag_delta());
     }
     desk.view = view;
+    desk.is_fitted &= view == fitted;
     desk.pointer = response.hover_pos().map(|pos| view.ground_from_screen(pos));
     for event in work.events {
         feed(desk, event);
@@ -44,6 +46,7 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
 
 /// Shows everything drawn, or a hectare or so of empty ground.
 pub fn fit_all(desk: &mut Desk) {
+    desk.is_fitted = true;
     let corners: Vec<_> = desk
         .farm()
         .ground
@@ -111,10 +114,10 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     furniture::paint_scale_bar(painter, &desk.view, light, desk.units());
     furniture::paint_north(painter, &desk.view, light);
     let hint = desk.tool.hint();
-    let at = desk.view.screen.center_bottom() - egui::Vec2::new(0.0, 12.0);
+    let at = desk.view.screen.right_bottom() - egui::Vec2::new(18.0, 14.0);
     let ink = theme::colour(Ink::Soft, light);
     let galley = painter.layout_no_wrap(hint.to_owned(), theme::sans(theme::SMALL), ink);
-    let rect = Align2::CENTER_BOTTOM.anchor_size(at, galley.size());
+    let rect = Align2::RIGHT_BOTTOM.anchor_size(at, galley.size());
     painter.rect_filled(
         rect.expand2(egui::Vec2::new(6.0, 2.0)),
         4.0,

@@ -212,7 +212,7 @@ mod tests {
             Step::Item(0),
             Step::Item(1),
         ];
-        assert_eq!(place_of(TEXT, &corner), (4, 48));
+        assert_eq!(place_of(TEXT, &corner), (4, 49));
         assert_eq!(
             place_of(TEXT, &[key("ground"), key("4"), key("name")]),
             (5, 9)

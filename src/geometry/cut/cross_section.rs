@@ -149,19 +149,18 @@ impl CrossSection {
         if (area_m2 - known.area_up_to_m2(high)).abs() <= slack_m2 {
             return high_m;
         }
-        let height_m = high_m - low_m;
+        self.solved_offset_m(area_m2, missing_m2, low_m, high_m)
+    }
+
+    /// The offset between two neighbouring corner offsets at which the area is met, `missing_m2` beyond the lower.
+    fn solved_offset_m(&self, area_m2: f64, missing_m2: f64, low_m: f64, high_m: f64) -> f64 {
         let (low_width_m, high_width_m) = self.widths_between_m(low_m, high_m);
-        let bend = (high_width_m - low_width_m) / height_m;
-        let root = (low_width_m * low_width_m + 2.0 * bend * missing_m2)
-            .max(0.0)
-            .sqrt();
-        let step_m = 2.0 * missing_m2 / (low_width_m + root);
-        let solved_m = if step_m.is_finite() {
-            low_m + step_m
-        } else {
-            low_m
-        };
-        let solved_m = solved_m.clamp(low_m, high_m);
+        let bend = (high_width_m - low_width_m) / (high_m - low_m);
+        let squared = low_width_m * low_width_m + 2.0 * bend * missing_m2;
+        // The root written so that nothing cancels, whichever way the ground widens.
+        let step_m = 2.0 * missing_m2 / (low_width_m + squared.max(0.0).sqrt());
+        let step_m = if step_m.is_finite() { step_m } else { 0.0 };
+        let solved_m = (low_m + step_m).clamp(low_m, high_m);
         let width_m = low_width_m + bend * (solved_m - low_m);
         let polished_m = solved_m + (area_m2 - self.area_up_to_m2(solved_m)) / width_m;
         if polished_m.is_finite() {

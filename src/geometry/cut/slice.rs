@@ -66,8 +66,8 @@ fn cut_ring(corners: &[Point], turned: &[(f64, f64)], offsets_m: &[f64], pieces:
     let strip_of = |across: f64| offsets_m.partition_point(|offset_m| *offset_m <= across);
     let first_crossing = pieces.crossings.len();
     // What lies before the first crossing belongs to the end of the last run.
+    let mut before_first: Option<Vec<Point>> = None;
     let mut places: Vec<Point> = Vec::new();
-    let mut before_first: Vec<Point> = Vec::new();
     let next_corners = corners.iter().cycle().skip(1);
     let sides = corners.iter().zip(next_corners).zip(turned_sides(turned));
     for ((corner, next_corner), (from, to)) in sides {
@@ -81,35 +81,35 @@ fn cut_ring(corners: &[Point], turned: &[(f64, f64)], offsets_m: &[f64], pieces:
             let place = crossing.place;
             places.push(place);
             let ended = std::mem::replace(&mut places, vec![place]);
-            let index = pieces.crossings.len();
+            if before_first.is_some() {
+                pieces.end_run(strip, ended, pieces.crossings.len());
+            } else {
+                before_first = Some(ended);
+            }
             pieces.crossings.push(crossing);
             pieces.runs.push(None);
-            if index == first_crossing {
-                before_first = ended;
-            } else if let Some(run) = pieces.runs.get_mut(index - 1) {
-                *run = Some(Run {
-                    strip,
-                    places: ended,
-                    ends_at: index,
-                });
-            }
             strip = if upward { strip + 1 } else { strip - 1 };
         }
     }
     let strip = turned.first().map_or(0, |first| strip_of(first.1));
-    if let Some(run) = pieces
-        .runs
-        .get_mut(first_crossing..)
-        .and_then(<[_]>::last_mut)
-    {
-        places.append(&mut before_first);
-        *run = Some(Run {
-            strip,
-            places,
-            ends_at: first_crossing,
-        });
+    if let Some(before_first) = before_first {
+        places.extend(before_first);
+        pieces.end_run(strip, places, first_crossing);
     } else {
         pieces.rings.push((strip, places));
+    }
+}
+
+impl Pieces {
+    /// Sets the run that started at the last crossing.
+    fn end_run(&mut self, strip: usize, places: Vec<Point>, ends_at: usize) {
+        if let Some(run) = self.runs.last_mut() {
+            *run = Some(Run {
+                strip,
+                places,
+                ends_at,
+            });
+        }
     }
 }
 

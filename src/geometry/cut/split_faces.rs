@@ -105,16 +105,11 @@ impl Net {
 
     /// The faces with some stretches, and which of these have the same face on both sides and so cut nothing.
     fn trace(&self, kept: &[usize]) -> (Vec<Stretch>, Vec<usize>) {
-        let mut ways: Vec<(&Way, Vec<Point>)> = self
-            .ways
-            .iter()
-            .map(|way| (way, way.places.clone()))
-            .collect();
-        let new_ways: Vec<Way> = self.ways_of_stretches(kept);
-        ways.extend(new_ways.iter().map(|way| (way, way.places.clone())));
+        let new_ways = self.ways_of_stretches(kept);
+        let ways: Vec<&Way> = self.ways.iter().chain(&new_ways).collect();
         let mut from_node: BTreeMap<PlaceKey, Vec<usize>> = BTreeMap::new();
-        for (index, (_, places)) in ways.iter().enumerate() {
-            if let Some(first) = places.first() {
+        for (index, way) in ways.iter().enumerate() {
+            if let Some(first) = way.places.first() {
                 from_node.entry(PlaceKey(*first)).or_default().push(index);
             }
         }
@@ -122,30 +117,25 @@ impl Net {
         let mut faces: Vec<Stretch> = Vec::new();
         for start in 0..ways.len() {
             let mut ring: Vec<Point> = Vec::new();
-            let mut at = start;
-            while let (Some(face @ None), Some((_, places))) = (face_of.get_mut(at), ways.get(at)) {
-                *face = Some(faces.len());
-                ring.extend(places.iter().take(places.len() - 1));
-                let Some(next) = leftmost(places, &from_node, &ways) else {
+            let mut at = Some(start);
+            while let Some(index) = at {
+                let (Some(face @ None), Some(way)) = (face_of.get_mut(index), ways.get(index))
+                else {
                     break;
                 };
-                at = next;
+                *face = Some(faces.len());
+                ring.extend(
+                    way.places
+                        .split_last()
+                        .map_or(&[][..], |(_, before)| before),
+                );
+                at = leftmost(&way.places, &from_node, &ways);
             }
             if !ring.is_empty() {
                 faces.push(ring);
             }
         }
-        let mut faces_of_stretch: BTreeMap<usize, Vec<Option<usize>>> = BTreeMap::new();
-        for ((way, _), face) in ways.iter().zip(&face_of) {
-            if let Some(stretch) = way.stretch {
-                faces_of_stretch.entry(stretch).or_default().push(*face);
-            }
-        }
-        let idle = faces_of_stretch
-            .into_iter()
-            .filter(|(_, faces)| faces.first() == faces.last())
-            .map(|(stretch, _)| stretch)
-            .collect();
+        let idle = idle_stretches(&ways, &face_of);
         (faces, idle)
     }
 
@@ -168,17 +158,32 @@ impl Net {
     }
 }
 
+/// Stretches whose two ways go round the same face.
+fn idle_stretches(ways: &[&Way], face_of: &[Option<usize>]) -> Vec<usize> {
+    let mut faces_of: BTreeMap<usize, Vec<Option<usize>>> = BTreeMap::new();
+    for (way, face) in ways.iter().zip(face_of) {
+        if let Some(stretch) = way.stretch {
+            faces_of.entry(stretch).or_default().push(*face);
+        }
+    }
+    faces_of
+        .into_iter()
+        .filter(|(_, faces)| faces.first() == faces.last())
+        .map(|(stretch, _)| stretch)
+        .collect()
+}
+
 /// The way on from the end of a run of places that turns farthest to the left.
 fn leftmost(
     places: &[Point],
     from_node: &BTreeMap<PlaceKey, Vec<usize>>,
-    ways: &[(&Way, Vec<Point>)],
+    ways: &[&Way],
 ) -> Option<usize> {
     let node = *places.last()?;
     let came_from = *places.get(places.len().checked_sub(2)?)?;
     let choices = from_node.get(&PlaceKey(node))?;
     let turn = |index: &usize| {
-        let next = ways.get(*index).and_then(|(_, places)| places.get(1));
+        let next = ways.get(*index).and_then(|way| way.places.get(1));
         leftmost_turn(came_from, node, next.copied().unwrap_or(came_from))
     };
     choices

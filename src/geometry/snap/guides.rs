@@ -16,6 +16,7 @@ const LEAST_ANGLE: f64 = 0.02;
 struct Guide {
     kind: SnapKind,
     through: Point,
+    /// Its bearing where no side lends its direction, degrees.
     bearing_deg: f64,
     /// The side that lends it its direction.
     side: Option<SnapSide>,
@@ -60,26 +61,16 @@ pub(super) fn candidates(index: &SnapIndex, request: &SnapRequest) -> Vec<Candid
 
 /// Guides that pass within the tolerance of the pointer, the nearest first.
 fn guides_near(index: &SnapIndex, request: &SnapRequest) -> Vec<Guide> {
-    let reach_m = request.tolerance_m * REACH_TOLERANCES;
-    let mut lenders = index.near(request.pointer, reach_m);
-    if let Some(from) = request.from {
-        for side in index.near(from, reach_m) {
-            if lenders.iter().all(|known| known.order != side.order) {
-                lenders.push(side);
-            }
-        }
-    }
     let mut guides: Vec<Guide> = Vec::new();
-    for side in &lenders {
-        guides.extend(Guide::along(SnapKind::InLine, side));
+    for side in lending_sides(index, request) {
+        guides.extend(Guide::along(SnapKind::InLine, &side));
         let Some(from) = request.from else {
             continue;
         };
-        for (kind, turn_deg) in [(SnapKind::Square, 90.0), (SnapKind::Parallel, 0.0)] {
-            let line = Guide::along(kind, side);
+        for kind in [SnapKind::Square, SnapKind::Parallel] {
+            let line = Guide::along(kind, &side);
             guides.extend(line.map(|line| Guide {
                 through: from,
-                bearing_deg: line.bearing_deg + turn_deg,
                 ..line
             }));
         }
@@ -101,6 +92,22 @@ fn guides_near(index: &SnapIndex, request: &SnapRequest) -> Vec<Guide> {
     guides
 }
 
+/// The sides near the pointer or the last point, which lend their direction.
+fn lending_sides(index: &SnapIndex, request: &SnapRequest) -> Vec<SnapSide> {
+    let reach_m = request.tolerance_m * REACH_TOLERANCES;
+    let mut sides = index.near(request.pointer, reach_m);
+    for side in request
+        .from
+        .iter()
+        .flat_map(|from| index.near(*from, reach_m))
+    {
+        if sides.iter().all(|known| known.order != side.order) {
+            sides.push(side);
+        }
+    }
+    sides
+}
+
 /// The fixed bearing nearest to the way the pointer lies.
 fn fixed_angle(request: &SnapRequest) -> Option<Guide> {
     let from = request
@@ -120,10 +127,10 @@ fn fixed_angle(request: &SnapRequest) -> Option<Guide> {
 
 impl Guide {
     fn along(kind: SnapKind, side: &SnapSide) -> Option<Self> {
-        (side.from.distance_m(side.to) > 0.0).then(|| Self {
+        (side.from.distance_m(side.to) > 0.0).then_some(Self {
             kind,
             through: side.from,
-            bearing_deg: side.from.bearing_deg(side.to),
+            bearing_deg: 0.0,
             side: Some(*side),
         })
     }

@@ -21,47 +21,50 @@ fn sound_ring(
     ring: &Ring,
     faults: &mut Vec<ShapeFault>,
 ) -> Option<CheckedRing> {
-    let fault = |kind, corner, place| ShapeFault {
-        kind,
-        part,
-        ring: ring_index,
-        corner,
-        place,
-    };
-    if let Some(corner) = ring.corners.iter().position(|place| !place.is_finite()) {
-        let place = Point::new(f64::NAN, f64::NAN);
-        faults.push(fault(FaultKind::NotFinite, corner, place));
-        return None;
-    }
     let mut checked = CheckedRing {
         part,
         ring: ring_index,
         corners: Vec::with_capacity(ring.corners.len()),
-        drawn_corners: Vec::with_capacity(ring.corners.len()),
+        drawn_corners: (0..ring.corners.len()).collect(),
     };
-    for (corner, place) in ring.corners.iter().enumerate() {
-        if checked.corners.last() == Some(place) {
-            faults.push(fault(FaultKind::RepeatedCorner, corner, *place));
-        } else {
-            checked.corners.push(*place);
-            checked.drawn_corners.push(corner);
-        }
+    if let Some(corner) = ring.corners.iter().position(|place| !place.is_finite()) {
+        let place = Point::new(f64::NAN, f64::NAN);
+        faults.push(checked.fault(FaultKind::NotFinite, corner, place));
+        return None;
     }
-    while checked.corners.len() > 1 && checked.corners.first() == checked.corners.last() {
-        if let (Some(place), Some(corner)) = (checked.corners.pop(), checked.drawn_corners.pop()) {
-            faults.push(fault(FaultKind::RepeatedCorner, corner, place));
-        }
-    }
+    let repeats = leave_out_repeats(ring, &mut checked);
+    faults.extend(repeats);
     let first = checked.corners.first().copied().unwrap_or_default();
     if checked.corners.len() < 3 {
-        faults.push(fault(FaultKind::TooFewCorners, 0, first));
+        faults.push(checked.fault(FaultKind::TooFewCorners, 0, first));
         return None;
     }
     if on_one_line(&checked.corners) {
-        faults.push(fault(FaultKind::NoArea, 0, first));
+        faults.push(checked.fault(FaultKind::NoArea, 0, first));
         return None;
     }
     Some(checked)
+}
+
+/// Takes over the ring's corners but those that repeat the one before; a fault for each of these.
+fn leave_out_repeats(ring: &Ring, checked: &mut CheckedRing) -> Vec<ShapeFault> {
+    let mut repeats = Vec::new();
+    let mut kept = Vec::with_capacity(ring.corners.len());
+    for (corner, place) in ring.corners.iter().enumerate() {
+        if checked.corners.last() == Some(place) {
+            repeats.push(checked.fault(FaultKind::RepeatedCorner, corner, *place));
+        } else {
+            checked.corners.push(*place);
+            kept.push(corner);
+        }
+    }
+    while checked.corners.len() > 1 && checked.corners.first() == checked.corners.last() {
+        if let (Some(place), Some(corner)) = (checked.corners.pop(), kept.pop()) {
+            repeats.push(checked.fault(FaultKind::RepeatedCorner, corner, place));
+        }
+    }
+    checked.drawn_corners = kept;
+    repeats
 }
 
 fn on_one_line(corners: &[Point]) -> bool {

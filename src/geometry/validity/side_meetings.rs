@@ -76,42 +76,47 @@ fn compare(
     let (Some(ring), Some(other)) = (rings.get(one.ring), rings.get(two.ring)) else {
         return;
     };
-    let count = ring.corners.len();
-    let follows = one.ring == two.ring
-        && (one.index + 1 == two.index || (one.index == 0 && two.index + 1 == count));
-    let (kind, place) = match meeting(one.from, one.to, two.from, two.to) {
-        Meeting::Apart => return,
-        Meeting::Touch(_) if follows => return,
-        Meeting::Touch(place) => {
-            found.touches.push((one.ring, one.index, place));
-            found.touches.push((two.ring, two.index, place));
+    let common_corner = common_corner(ring, one, two);
+    let meeting = meeting(one.from, one.to, two.from, two.to);
+    let (kind, place) = match (meeting, common_corner) {
+        (Meeting::Apart, _) | (Meeting::Touch(_), Some(_)) => return,
+        (Meeting::Touch(place), None) => {
+            found.add_touch(one, two, place);
             return;
         }
-        Meeting::Cross(place) => (ring.fault_kind_with(other, false), place),
-        Meeting::Along(_, _) if follows => {
-            let turns_back = if one.index + 1 == two.index {
-                one.to
-            } else {
-                one.from
-            };
-            (FaultKind::Spike, turns_back)
-        }
-        Meeting::Along(from, to) => {
+        (Meeting::Cross(place), _) => (ring.fault_kind_with(other, false), place),
+        (Meeting::Along(_, _), Some(turns_back)) => (FaultKind::Spike, turns_back),
+        (Meeting::Along(from, to), None) => {
             // The ends of the stretch are corners too, where the rings may go on to cross.
-            for place in [from, to] {
-                found.touches.push((one.ring, one.index, place));
-                found.touches.push((two.ring, two.index, place));
-            }
+            found.add_touch(one, two, from);
+            found.add_touch(one, two, to);
             (ring.fault_kind_with(other, true), from.between(to, 0.5))
         }
     };
-    if one.ring != two.ring {
-        found.entangled.insert((one.ring, two.ring));
-    }
-    // A fault with the outer ring is told of the hole; one between parts of the later part.
-    if two.ring > one.ring {
-        faults.push(other.fault(kind, two.index, place));
-    } else {
+    if one.ring == two.ring {
         faults.push(ring.fault(kind, one.index, place));
+    } else {
+        // A fault with the outer ring is told of the hole, one between parts of the later part.
+        found.entangled.insert((one.ring, two.ring));
+        faults.push(other.fault(kind, two.index, place));
+    }
+}
+
+/// The corner between two sides of one ring that follow each other; `one` comes first in the ring's order.
+fn common_corner(ring: &CheckedRing, one: &Side, two: &Side) -> Option<Point> {
+    if one.ring != two.ring {
+        return None;
+    }
+    if one.index + 1 == two.index {
+        Some(one.to)
+    } else {
+        (one.index == 0 && two.index + 1 == ring.corners.len()).then_some(one.from)
+    }
+}
+
+impl Found {
+    fn add_touch(&mut self, one: &Side, two: &Side, place: Point) {
+        self.touches.push((one.ring, one.index, place));
+        self.touches.push((two.ring, two.index, place));
     }
 }

@@ -269,6 +269,6 @@ fn real_parcels_are_cut_into_strips_that_are_equal_on_the_earth_too() {
         );
     }
     eprintln!("largest share a strip is off on the earth: {worst:.1e}");
-    // Within a parcel the plane's own error, some 1e-7 at 5 km, all but cancels.
-    assert!(worst < 1e-8, "{worst:e}");
+    // A long cut line, straight on the plane, lies some 1e-6 m beside the geodesic 5 km from the origin.
+    assert!(worst < 1e-6, "{worst:e}");
 }

@@ -3,7 +3,7 @@
 use super::Checked;
 use super::fault::{FARTHEST_M, Fault, figure, in_order, key, maybe, point, within};
 use super::numbers::Numbers;
-use crate::farm::{Closed, Grazing, Ground, GroundId, Kind, Reading, Shape, TreeRow};
+use crate::farm::{Closed, Form, Grazing, Ground, GroundId, Kind, Reading, Shape, TreeRow};
 use crate::files::saved_farm::place::Step;
 use crate::files::saved_farm::v1::{
     SavedGrazing, SavedGround, SavedKind, SavedPart, SavedPoint, SavedShape, SavedTrees,
@@ -16,17 +16,21 @@ const CLOSEST_STEMS_M: f64 = 0.01;
 /// The ground that a file holds.
 pub(super) fn ground(saved: SavedGround, numbers: &Numbers) -> Checked<Ground> {
     let kind = kind(saved.kind);
-    let in_shape = |fault: Fault| fault.within(&[key("shape")]);
-    let shape = shape(saved.shape).map_err(in_shape)?;
+    let shape = shape(saved.shape).map_err(|fault| fault.within(&[key("shape")]))?;
     if !kind.allows(shape.form()) {
-        return Err(in_shape(Fault::new(
-            format!("a {} cannot lie as {}", kind.name(), form_words(&shape)),
+        return Err(Fault::new(
+            format!(
+                "a {} cannot lie as {}",
+                kind.name(),
+                form_words(shape.form())
+            ),
             format!(
                 "write another kind or shape; a {} lies as {}",
                 kind.name(),
                 forms_of(kind)
             ),
-        )));
+        )
+        .within(&[key("kind")]));
     }
     if let Some(ley) = saved.within {
         numbers
@@ -160,27 +164,18 @@ fn grazing(saved: SavedGrazing) -> Checked<Grazing> {
     })
 }
 
-fn form_words(shape: &Shape) -> &'static str {
-    match shape {
-        Shape::Area(_) => "an area",
-        Shape::Line(_) => "a line",
-        Shape::Place(_) => "a single place",
+fn form_words(form: Form) -> &'static str {
+    match form {
+        Form::Area => "an area",
+        Form::Line => "a line",
+        Form::Place => "a single place",
     }
 }
 
 fn forms_of(kind: Kind) -> String {
-    use crate::farm::Form;
-    let forms = [
-        (Form::Area, "an area"),
-        (Form::Line, "a line"),
-        (Form::Place, "a single place"),
-    ];
-    let words: Vec<&str> = forms
-        .into_iter()
-        .filter(|(form, _)| kind.allows(*form))
-        .map(|(_, words)| words)
-        .collect();
-    words.join(" or ")
+    let forms = [Form::Area, Form::Line, Form::Place];
+    let allowed = forms.into_iter().filter(|form| kind.allows(*form));
+    allowed.map(form_words).collect::<Vec<_>>().join(" or ")
 }
 
 fn kind(saved: SavedKind) -> Kind {
