@@ -15,7 +15,7 @@ use crate::planning::{
 };
 use crate::quantity::Day;
 use crate::sheets::season_sheet::{
-    HenRow, MobRow, SheetDay, sheet_days, sheet_text, sheet_text_short,
+    HenRow, MobRow, SheetDay, half_growth_text, sheet_days, sheet_text, sheet_text_short,
 };
 
 /// Prints the moves.
@@ -38,9 +38,33 @@ pub(super) fn season(
     } else if short {
         print_text(&sheet_text_short(&rows))?;
     } else {
-        print_text(&sheet_text(&farm, &plan, &rows))?;
+        let mut form = sheet_text(&farm, &plan, &rows);
+        if !farm.mobs.is_empty() {
+            let halved = planned_to_show(&with_half_growth(&farm, from), Some(from), days)?;
+            form.push_str(&half_growth_text(&halved, from));
+        }
+        print_text(&form)?;
     }
     Ok(ExitCode::SUCCESS)
+}
+
+/// The farm with grass growing half as fast from a day's month to the end of the season. Months before it stay, so
+/// what has grown by then is as planned.
+fn with_half_growth(farm: &Farm, from: Day) -> Farm {
+    let mut slow = farm.clone();
+    let first = from.max(farm.season.first_day).month_index();
+    let last = farm.season.last_day().month_index();
+    for (month, growth) in slow.sward.growth_by_month.iter_mut().enumerate() {
+        let is_ahead = if first <= last {
+            (first..=last).contains(&month)
+        } else {
+            month >= first || month <= last
+        };
+        if is_ahead {
+            *growth /= 2.0;
+        }
+    }
+    slow
 }
 
 /// The farm's own season, made longer where the days asked for reach past its end. Days before it begins are
@@ -125,6 +149,8 @@ fn mob_fields(row: &MobRow) -> Value {
         .put_some("water_farthest_m", sums.water_farthest_m)
         .put("water_least_l", sums.water_l.0)
         .put("water_most_l", sums.water_l.1)
+        .put_some("gate", sums.gate.as_ref().map(|gate| gate.0.clone()))
+        .put_some("gate_m", sums.gate.as_ref().map(|gate| gate.1))
         .put("cautions", sums.cautions.clone())
         .done()
 }

@@ -8,4 +8,4 @@ mod sums;
 mod text;
 
 pub use day_rows::{HenRow, MobRow, SheetDay, sheet_days};
-pub use text::{sheet_text, sheet_text_short};
+pub use text::{half_growth_text, sheet_text, sheet_text_short};

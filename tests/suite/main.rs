@@ -1,5 +1,6 @@
 //! Every test that looks at the program from outside, in one binary.
 
+mod cli;
 mod farm;
 mod files;
 mod geometry;

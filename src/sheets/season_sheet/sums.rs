@@ -47,6 +47,8 @@ pub struct StripSums {
     pub water_farthest_m: Option<f64>,
     /// Water the mob needs in a day, litres, least and most.
     pub water_l: (f64, f64),
+    /// Nearest gate on the map, and metres from it to the strip.
+    pub gate: Option<(String, f64)>,
     /// What to look out for, a sentence each.
     pub cautions: Vec<String>,
 }
@@ -114,6 +116,7 @@ pub(super) fn strip_sums(
         water_farthest_m: water.as_ref().map(|(_, distance_m)| *distance_m),
         water_name: water.map(|(name, _)| name),
         water_l: water_need(mob),
+        gate: nearest_gate(farm, outline),
         cautions: cautions(
             farm,
             ground,
@@ -175,6 +178,22 @@ fn nearest_water(farm: &Farm, outline: &Outline) -> Option<(String, f64)> {
                     .map(|corner| corner.distance_m(place))
                     .fold(0.0, f64::max),
             )
+        })
+        .min_by(|a, b| a.1.total_cmp(&b.1).then_with(|| a.0.cmp(&b.0)))
+}
+
+/// Name of the nearest gate, and metres from it to the strip; 0 where it opens into the strip.
+fn nearest_gate(farm: &Farm, outline: &Outline) -> Option<(String, f64)> {
+    farm.ground
+        .values()
+        .filter(|ground| ground.kind == Kind::Gate)
+        .map(|gate| {
+            let corners = gate.shape.corners();
+            let distance_m = corners
+                .into_iter()
+                .map(|corner| outline.distance_m(corner))
+                .fold(f64::INFINITY, f64::min);
+            (gate.name.clone(), distance_m)
         })
         .min_by(|a, b| a.1.total_cmp(&b.1).then_with(|| a.0.cmp(&b.0)))
 }

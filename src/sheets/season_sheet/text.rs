@@ -7,7 +7,7 @@ use super::sums::{StripSums, WATER_WALK_M};
 use crate::farm::Farm;
 use crate::planning::SeasonPlan;
 use crate::quantity::{
-    UnitSystem, area_both_text, count_text, length_text, mass_text, plural_text,
+    Day, UnitSystem, area_both_text, count_text, length_text, mass_text, plural_text,
 };
 
 /// The whole form with a block for each day.
@@ -165,6 +165,7 @@ fn push_sums(text: &mut String, mob: &MobRow, sums: &StripSums) {
             &format!("{fence}; {} round it", length_text(sums.round_m, metric)),
         );
     }
+    push_way_in(text, mob, sums);
     push_fact(text, "Area", &area_both_text(sums.area_m2, metric));
     let each = sums.demand_kg / f64::from(mob.head.max(1));
     let head = count_text(u64::from(mob.head));
@@ -233,6 +234,28 @@ fn push_sums(text: &mut String, mob: &MobRow, sums: &StripSums) {
     }
 }
 
+/// On the day of a move: which gate, and the fence that is closed behind them.
+fn push_way_in(text: &mut String, mob: &MobRow, sums: &StripSums) {
+    let Some(from) = &mob.moved_from else { return };
+    let gate = match &sums.gate {
+        Some((name, distance_m)) if *distance_m < 1.0 => format!("{name}, into the strip"),
+        Some((name, distance_m)) => format!(
+            "{name}, {} from the strip",
+            length_text(*distance_m, UnitSystem::Metric)
+        ),
+        None => "no gate on the map".to_owned(),
+    };
+    push_fact(text, "Gate", &gate);
+    if from != "arrive" && from != "the yard" {
+        // Regrowth shows three days after a bite (grazing advice of Teagasc and of USDA-NRCS, seen in extracts).
+        push_fact(
+            text,
+            "Back",
+            &format!("fence {from} off behind them today: its regrowth shows from the third day"),
+        );
+    }
+}
+
 fn push_hens(text: &mut String, house: &HenRow) {
     let (place, of) = house.place;
     push_line(text, "");
@@ -296,6 +319,34 @@ fn push_fact(text: &mut String, name: &str, fact: &str) {
         width += length + 1;
     }
     push_line(text, line.trim_end());
+}
+
+/// What becomes of the season where grass grows half as fast from a day's month on, as `halved` has it.
+pub fn half_growth_text(halved: &SeasonPlan, from: Day) -> String {
+    let first = halved.index_of(from).unwrap_or(if from < halved.first_day {
+        0
+    } else {
+        halved.days
+    });
+    let short: Vec<usize> = (first..halved.days)
+        .filter(|day| halved.short_on(*day) > 0.5)
+        .collect();
+    let outcome = match short.first() {
+        None => "still no day short".to_owned(),
+        Some(day) => {
+            let total_kg: f64 = short.iter().map(|day| halved.short_on(*day)).sum();
+            format!(
+                "short from {}, {} in all, {} DM: carry hay or keep fewer head",
+                halved.day_at(*day).long_text(),
+                plural_text(u64::try_from(short.len()).unwrap_or(0), "day", "days"),
+                mass_text(total_kg)
+            )
+        }
+    };
+    let mut text = String::from("If growth falls by half\n");
+    let line = format!("from {} {} on: {outcome}", from.month_name(), from.year());
+    push_fact(&mut text, "·", &line);
+    text
 }
 
 /// What was assumed, and the cautions that hold every day.
