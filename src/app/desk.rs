@@ -9,7 +9,7 @@ use std::sync::Arc;
 use super::background::{FileChooser, Planner};
 use super::dialogs::Dialog;
 use super::finder::Finder;
-use super::map::{GroundView, MapCache};
+use super::map::{GroundView, MapCache, Snapping};
 use super::settings::Settings;
 use super::tools::{Scene, Tool};
 use crate::farm::{
@@ -67,6 +67,10 @@ pub struct Desk {
     pub may_close: bool,
     /// Whether the window should close at the next frame.
     pub wants_close: bool,
+    /// Where the pointer snaps to.
+    pub snapping: Snapping,
+    /// Whether a corner moves alone, leaving the neighbours' corners there behind.
+    pub holds_apart: bool,
     /// Drawn marks, kept until the ground changes.
     pub map_cache: MapCache,
     measures: BTreeMap<GroundId, GroundMeasures>,
@@ -109,6 +113,8 @@ impl Desk {
             filter: String::new(),
             may_close: false,
             wants_close: false,
+            snapping: Snapping::default(),
+            holds_apart: false,
             map_cache: MapCache::default(),
             measures: BTreeMap::new(),
             findings: Vec::new(),
@@ -258,6 +264,7 @@ impl Desk {
             reach_m: self.view.m_per_point * 8.0,
             area_kind: self.area_kind,
             line_kind: self.line_kind,
+            holds_apart: self.holds_apart,
         }
     }
 
@@ -272,6 +279,9 @@ impl Desk {
 
     /// Brings measures, findings, drawn marks and the plan up to date with what was touched.
     fn renew(&mut self, touched: &Touched) {
+        if !touched.ground.is_empty() {
+            self.snapping.forget();
+        }
         for id in &touched.ground {
             self.map_cache.forget(*id);
             match self.history.farm().ground.get(id) {

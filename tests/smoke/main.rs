@@ -93,7 +93,8 @@ fn the_window_opens_where_there_is_no_vulkan() {
 
 /// A copy of the shipped example, and its text.
 fn example_in(folder: &Path) -> (PathBuf, String) {
-    let example = Path::new(env!("CARGO_MANIFEST_DIR")).join("example-layouts/fennywick-holding.ron");
+    let example =
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("example-layouts/fennywick-holding.ron");
     let farm = folder.join("farm.ron");
     let text = std::fs::read_to_string(example).unwrap();
     std::fs::write(&farm, &text).unwrap();
