@@ -45,6 +45,10 @@ pub struct Desk {
     pub is_fitted: bool,
     /// What the pointer is over, on the ground.
     pub pointer: Option<Point>,
+    /// Where the pointer was last on the ground, kept while it is elsewhere.
+    pub last_pointer: Option<Point>,
+    /// Figures being typed while something is drawn.
+    pub entry: Option<super::entry::Entry>,
     /// The last plan that was found.
     pub plan: Option<Arc<SeasonPlan>>,
     /// Why there is no plan, in a sentence.
@@ -102,6 +106,8 @@ impl Desk {
             wants_fit: true,
             is_fitted: true,
             pointer: None,
+            last_pointer: None,
+            entry: None,
             plan: None,
             plan_trouble: None,
             planner: Planner::default(),

@@ -34,6 +34,7 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
     desk.view = view;
     desk.is_fitted &= view == fitted;
     desk.pointer = response.hover_pos().map(|pos| view.ground_from_screen(pos));
+    desk.last_pointer = desk.pointer.or(desk.last_pointer);
     let holds_still = ui.input(|input| input.modifiers.alt);
     desk.snapping.last = None;
     for event in work.events {

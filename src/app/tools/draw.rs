@@ -53,7 +53,7 @@ impl DrawOutline {
     }
 
     /// The corners so far.
-    pub(super) fn corners(&self) -> &[Point] {
+    pub fn corners(&self) -> &[Point] {
         &self.corners
     }
 
@@ -91,7 +91,7 @@ impl DrawLine {
     }
 
     /// The corners so far.
-    pub(super) fn corners(&self) -> &[Point] {
+    pub fn corners(&self) -> &[Point] {
         &self.corners
     }
 

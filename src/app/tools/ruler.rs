@@ -32,7 +32,7 @@ impl Ruler {
     }
 
     /// The corners so far.
-    pub(super) fn corners(&self) -> &[Point] {
+    pub fn corners(&self) -> &[Point] {
         &self.corners
     }
 

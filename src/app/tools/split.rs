@@ -79,7 +79,7 @@ impl Split {
     }
 
     /// The corners so far.
-    pub(super) fn corners(&self) -> &[Point] {
+    pub fn corners(&self) -> &[Point] {
         &self.corners
     }
 

@@ -60,7 +60,7 @@ impl DrawSquare {
     }
 
     /// The ends of the first side so far.
-    pub(super) fn side(&self) -> &[Point] {
+    pub fn side(&self) -> &[Point] {
         &self.side
     }
 
