@@ -12,7 +12,7 @@ use std::fmt;
 use super::season::{Place, Season};
 
 /// Relative slack on the entry cover, which sums of small figures need.
-pub const ENTRY_TOLERANCE: f64 = 1e-9;
+pub(super) const ENTRY_TOLERANCE: f64 = 1e-9;
 
 /// One of the rules of the model.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -10,6 +10,7 @@ mod ground;
 mod moves;
 mod random;
 mod strip_sum;
+mod weighing;
 
 use std::ops::ControlFlow;
 
@@ -25,6 +26,7 @@ use first_plan::{Taste, first_places, is_parted, legal_places};
 use ground::Ground;
 use random::{Dice, Waits};
 use strip_sum::Prices;
+pub(super) use weighing::{Weighing, WeighingGround};
 
 /// Work of a full search: about a second and a half on one core of a 2023 server.
 pub const FULL_EFFORT: u64 = 110_000_000;
