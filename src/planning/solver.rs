@@ -10,6 +10,7 @@ mod ground;
 mod moves;
 mod random;
 mod strip_sum;
+mod weighing;
 
 use std::ops::ControlFlow;
 
@@ -25,6 +26,7 @@ use first_plan::{Taste, first_places, is_parted, legal_places};
 use ground::Ground;
 use random::{Dice, Waits};
 use strip_sum::Prices;
+pub(super) use weighing::{Weighing, WeighingGround};
 
 /// Work of a full search: about a second and a half on one core of a 2023 server.
 pub const FULL_EFFORT: u64 = 110_000_000;
@@ -195,7 +197,11 @@ fn fitting_places(ground: &Ground, plainest: &[u16], start: &[Vec<Place>]) -> Ve
     }
 }
 
-/// Cools once from hot with many breaches allowed, then polishes the best plan with swinging prices.
+/// Work for each free mob-day that a cooling is worth; what is left over goes into more polishing.
+const WORK_OF_MOB_DAY: u64 = 250_000;
+
+/// Cools once from hot with many breaches allowed, then polishes the best plan with swinging prices, several times where
+/// the effort is ample for the season.
 fn improve(
     board: &mut Board<'_>,
     options: &SolveOptions,
@@ -203,18 +209,21 @@ fn improve(
     look: &mut dyn FnMut(&Best, u64) -> ControlFlow<()>,
 ) -> ControlFlow<()> {
     let scale = Scale::of(board.ground, best.score);
+    let mob_days = u64::try_from(board.ground.free_list.len()).unwrap_or(1);
+    let n_polishes = (options.effort / (mob_days * WORK_OF_MOB_DAY)).clamp(1, 4);
+    let cooling_work = options.effort / 10 * if n_polishes > 1 { 6 } else { 8 };
     let cooling = Schedule {
         hot: 0.2 * scale.unit,
         cold: 0.02 * scale.unit,
-        work: options.effort / 10 * 8,
+        work: cooling_work,
         pricing: Pricing::Wanted {
             breaches: 0.2 * scale.stays,
         },
     };
     let polish = Schedule {
-        hot: 0.06 * scale.unit,
+        hot: 0.1 * scale.unit,
         cold: 0.001 * scale.unit,
-        work: options.effort / 10 * 2,
+        work: (options.effort - cooling_work) / n_polishes,
         pricing: Pricing::Swinging,
     };
     let mut dice = Dice::new(options.seed);
@@ -228,8 +237,11 @@ fn improve(
     };
     annealer.board.load(&best.places);
     annealer.run(&cooling, best, look)?;
-    annealer.board.load(&best.places);
-    annealer.run(&polish, best, look)
+    for _ in 0..n_polishes {
+        annealer.board.load(&best.places);
+        annealer.run(&polish, best, look)?;
+    }
+    ControlFlow::Continue(())
 }
 
 /// How large the figures of a season are, so that temperatures and prices fit it.

@@ -5,7 +5,7 @@
 
 use std::ops::ControlFlow;
 
-use super::board::{Board, Sums};
+use super::board::Board;
 use super::moves::propose;
 use super::random::{Dice, Waits, nth_root};
 use super::strip_sum::Prices;

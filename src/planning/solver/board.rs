@@ -354,11 +354,6 @@ impl<'a> Board<'a> {
         }
         self.undo = undo;
     }
-
-    /// The stands as places.
-    pub(super) fn stands(&self) -> Stands {
-        stands_of(self.ground, &self.places)
-    }
 }
 
 /// Place numbers as stands.
