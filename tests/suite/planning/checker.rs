@@ -297,7 +297,10 @@ fn judge_strip(
             .collect();
         if here.is_empty() {
             if spell > 0 && t > 0 {
-                former = Some((day - 1, reading.step(&reading.raw["rest_days"], day - 1)));
+                former = Some((
+                    day - 1,
+                    reading.step(&reading.raw["rest_days"], day - 1),
+                ));
             }
             spell = 0;
             continue;

@@ -38,10 +38,7 @@ fn check_refused(fixed: Value, rule: Rule, wanted: &str) {
     let season = season_of(&raw);
     let SolveError::Contradictions(list) = solved(&season, 1000, 1).unwrap_err();
     let words: Vec<String> = list.iter().map(|breach| breach.wording(&season)).collect();
-    assert!(
-        list.iter().any(|breach| breach.cause.rule() == rule),
-        "{words:?}"
-    );
+    assert!(list.iter().any(|breach| breach.cause.rule() == rule), "{words:?}");
     assert!(words.iter().any(|line| line == wanted), "{words:?}");
 }
 
@@ -94,11 +91,7 @@ fn a_fixed_day_on_a_strip_too_low_is_refused() {
 #[test]
 fn fixed_days_twice_off_the_visit_or_off_the_season_are_refused() {
     let twice = "R6 2027-04-03 ewes on A: fixed twice";
-    check_refused(
-        json!([fixed("ewes", 3, "A"), fixed("ewes", 3, "A")]),
-        Rule::Fixed,
-        twice,
-    );
+    check_refused(json!([fixed("ewes", 3, "A"), fixed("ewes", 3, "A")]), Rule::Fixed, twice);
     let absent = "R6 2027-04-19 ewes on A: not a day of a visit in this season";
     check_refused(json!([fixed("ewes", 19, "A")]), Rule::Fixed, absent);
     let outside = "R6 2027-04-25 rams on A: not a day of a visit in this season";
@@ -127,11 +120,7 @@ fn lived_breaches_are_warnings_and_the_plan_goes_on() {
     let season = season_of(&raw);
     let plan = solved(&season, 20_000, 1).unwrap();
     check_plan(&raw, &season, &plan, "lived");
-    let rules: Vec<Rule> = plan
-        .warnings
-        .iter()
-        .map(|breach| breach.cause.rule())
-        .collect();
+    let rules: Vec<Rule> = plan.warnings.iter().map(|breach| breach.cause.rule()).collect();
     for rule in [Rule::OneMob, Rule::LongestStay, Rule::EnterCover] {
         assert!(rules.contains(&rule), "{rules:?}");
     }

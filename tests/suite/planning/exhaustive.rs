@@ -21,9 +21,7 @@ fn try_all(season: &Season, stands: &mut Stands, cells: &[(usize, usize)], best:
     let Some((&(mob, day), rest)) = cells.split_first() else {
         let lived_out = replay(season, stands);
         if lived_out.figures.score < *best
-            && breaches(season, stands, &lived_out.cover)
-                .iter()
-                .all(|breach| breach.lived)
+            && breaches(season, stands, &lived_out.cover).iter().all(|breach| breach.lived)
         {
             *best = lived_out.figures.score;
         }
@@ -67,8 +65,5 @@ fn tiny_problems_are_solved_to_the_true_optimum() {
         let all_yard = replay(&season, &season.all_in_yard()).figures.score;
         n_not_trivial += usize::from(optimum < 0.9 * all_yard);
     }
-    assert!(
-        n_not_trivial > 20,
-        "only {n_not_trivial} problems ask for grazing"
-    );
+    assert!(n_not_trivial > 20, "only {n_not_trivial} problems ask for grazing");
 }

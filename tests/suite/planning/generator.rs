@@ -86,11 +86,8 @@ pub fn problem(kind: &Kind) -> Value {
         .into_iter()
         .map(|step| json!([step[0], step[1].as_f64().unwrap().round()]))
         .collect();
-    let mean_growth: f64 = growth
-        .iter()
-        .map(|step| step[1].as_f64().unwrap())
-        .sum::<f64>()
-        / growth.len() as f64;
+    let mean_growth: f64 =
+        growth.iter().map(|step| step[1].as_f64().unwrap()).sum::<f64>() / growth.len() as f64;
     let mut east = 10.0;
     let mut area_sum = 0.0;
     let strips: Vec<Value> = (0..kind.strips)
@@ -123,10 +120,7 @@ pub fn problem(kind: &Kind) -> Value {
 }
 
 fn steps(chance: &mut Chance, days: i64, every: i64, low: f64, high: f64) -> Vec<Value> {
-    let mut found = vec![json!([
-        date(-chance.whole(0, 20)),
-        chance.figure(low, high, 0.1)
-    ])];
+    let mut found = vec![json!([date(-chance.whole(0, 20)), chance.figure(low, high, 0.1)])];
     let mut day = chance.whole(5, every);
     while day < days {
         found.push(json!([date(day), chance.figure(low, high, 0.1)]));
@@ -169,26 +163,17 @@ fn strip(chance: &mut Chance, kind: &Kind, index: i64, east: &mut f64) -> Value 
 }
 
 fn mob(chance: &mut Chance, kind: &Kind, index: i64, daily: f64) -> Value {
-    let start = if chance.one_in(2) {
-        -chance.whole(0, 30)
-    } else {
-        chance.whole(0, kind.days / 4)
-    };
+    let start = if chance.one_in(2) { -chance.whole(0, 30) } else { chance.whole(0, kind.days / 4) };
     let end = kind.days - chance.whole(0, kind.days / 4);
     let middle = start + (end - start) / 2;
     let visits = match chance.whole(0, 2) {
         0 => json!([[date(start), date(middle)], [date(middle + 1), date(end)]]),
-        1 if middle + 4 < end => {
-            json!([[date(start), date(middle)], [date(middle + 4), date(end)]])
-        }
+        1 if middle + 4 < end => json!([[date(start), date(middle)], [date(middle + 4), date(end)]]),
         _ => json!([[date(start), date(end)]]),
     };
     let mut demand = vec![json!([date(start), (daily * 10.0).round() / 10.0])];
     if chance.one_in(2) && middle > start {
-        demand.push(json!([
-            date(middle),
-            chance.figure(daily * 0.5, daily * 1.5, 0.1)
-        ]));
+        demand.push(json!([date(middle), chance.figure(daily * 0.5, daily * 1.5, 0.1)]));
     }
     let names = ["ewes", "rams", "lambs", "goats"];
     let mut mob = json!({
@@ -220,9 +205,7 @@ fn fixed_days(chance: &mut Chance, kind: &Kind, strips: &[Value], mobs: &[Value]
                 place = strips[pick]["name"].clone();
             }
             if here {
-                fixed.push(
-                    json!({"mob": mob["name"], "day": date_text, "strip": place, "lived": true}),
-                );
+                fixed.push(json!({"mob": mob["name"], "day": date_text, "strip": place, "lived": true}));
             }
         }
     }
@@ -237,11 +220,7 @@ pub fn kind_number(number: u64) -> Kind {
         days: chance.whole(5, 100),
         mobs: chance.whole(1, 3),
         pressure: chance.figure(0.3, 1.6, 0.1),
-        lived_days: if chance.one_in(2) {
-            0
-        } else {
-            chance.whole(1, 15)
-        },
+        lived_days: if chance.one_in(2) { 0 } else { chance.whole(1, 15) },
         seed: number,
     }
 }

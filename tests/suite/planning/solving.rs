@@ -30,17 +30,8 @@ pub fn check_plan(raw: &Value, season: &Season, plan: &Plan, what: &str) {
     let text = plan_text(season, plan);
     let value: Value = serde_json::from_str(&text).unwrap();
     let verdict = judge(raw, &value);
-    assert!(
-        verdict.broken.is_empty(),
-        "{what}: {:?}\n{raw}",
-        verdict.broken
-    );
-    assert_eq!(
-        verdict.warnings.len(),
-        plan.warnings.len(),
-        "{what}: {:?}",
-        verdict.warnings
-    );
+    assert!(verdict.broken.is_empty(), "{what}: {:?}\n{raw}", verdict.broken);
+    assert_eq!(verdict.warnings.len(), plan.warnings.len(), "{what}: {:?}", verdict.warnings);
 }
 
 #[test]
@@ -62,10 +53,7 @@ fn the_first_plan_is_already_legal() {
     for number in 1000..1200 {
         let raw = problem(&kind_number(number));
         let season = season_of(&raw);
-        let plan = solve(&season, &SolveOptions::default(), &mut |_| {
-            ControlFlow::Break(())
-        })
-        .unwrap();
+        let plan = solve(&season, &SolveOptions::default(), &mut |_| ControlFlow::Break(())).unwrap();
         check_plan(&raw, &season, &plan, &format!("problem {number}"));
     }
 }
@@ -85,24 +73,14 @@ fn a_watcher_sees_scores_fall_and_gets_what_it_last_saw() {
     let season = season_of(&problem(&kind_number(12)));
     let mut seen = Vec::new();
     let mut stands = None;
-    let options = SolveOptions {
-        effort: 200_000,
-        ..SolveOptions::default()
-    };
+    let options = SolveOptions { effort: 200_000, ..SolveOptions::default() };
     let plan = solve(&season, &options, &mut |progress| {
         seen.push(progress.score);
         stands = Some(progress.stands());
-        if seen.len() >= 20 {
-            ControlFlow::Break(())
-        } else {
-            ControlFlow::Continue(())
-        }
+        if seen.len() >= 20 { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
     })
     .unwrap();
-    assert!(
-        seen.is_sorted_by(|before, after| after <= before),
-        "{seen:?}"
-    );
+    assert!(seen.is_sorted_by(|before, after| after <= before), "{seen:?}");
     assert_eq!(Some(plan.stands), stands);
 }
 
@@ -112,18 +90,11 @@ fn replanning_from_a_plan_is_never_worse_than_that_plan() {
         let raw = problem(&kind_number(number));
         let season = season_of(&raw);
         let good = solved(&season, 100_000, 1).unwrap();
-        let options = SolveOptions {
-            seed: 2,
-            effort: 2_000,
-            start: Some(good.stands.clone()),
-        };
+        let options = SolveOptions { seed: 2, effort: 2_000, start: Some(good.stands.clone()) };
         let again = solve(&season, &options, &mut |_| ControlFlow::Continue(())).unwrap();
         check_plan(&raw, &season, &again, "replanned");
         let slack = 1e-6 * good.figures.score.max(1.0);
-        assert!(
-            again.figures.score <= good.figures.score + slack,
-            "problem {number}"
-        );
+        assert!(again.figures.score <= good.figures.score + slack, "problem {number}");
     }
 }
 
