@@ -10,6 +10,7 @@ pub mod dialogs;
 pub mod dispatch;
 pub mod file_acts;
 pub mod finder;
+pub mod forms;
 pub mod map;
 pub mod panels;
 pub mod season_acts;

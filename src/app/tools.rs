@@ -8,12 +8,14 @@ mod pick;
 mod ruler;
 mod split;
 mod square;
+mod yard;
 
 pub use draw::{DrawLine, DrawOutline, DrawPlace};
 pub use pick::{Pick, ground_at};
 pub use ruler::Ruler;
 pub use split::Split;
 pub use square::DrawSquare;
+pub use yard::PutYard;
 
 use std::collections::BTreeSet;
 
@@ -114,6 +116,8 @@ pub enum Tool {
     Split(Split),
     /// Measure and leave nothing behind.
     Ruler(Ruler),
+    /// Where a mob's yard is.
+    Yard(PutYard),
 }
 
 impl Default for Tool {
@@ -133,6 +137,13 @@ impl Tool {
             Self::Place(tool) => tool.handle(event, scene),
             Self::Split(tool) => tool.handle(event, scene),
             Self::Ruler(tool) => tool.handle(event),
+            Self::Yard(tool) => {
+                let (reply, is_done) = tool.handle(event, scene);
+                if is_done {
+                    *self = Self::default();
+                }
+                reply
+            }
         }
     }
 
@@ -143,7 +154,7 @@ impl Tool {
             Self::Outline(tool) => tool.preview(),
             Self::Line(tool) => tool.preview(),
             Self::Square(tool) => tool.preview(),
-            Self::Place(_) => Preview::default(),
+            Self::Place(_) | Self::Yard(_) => Preview::default(),
             Self::Split(tool) => tool.preview(),
             Self::Ruler(tool) => tool.preview(),
         }
@@ -159,6 +170,7 @@ impl Tool {
             Self::Place(_) => "Click where it stands.",
             Self::Split(tool) => tool.hint(),
             Self::Ruler(tool) => tool.hint(),
+            Self::Yard(_) => PutYard::hint(),
         }
     }
 
@@ -172,6 +184,7 @@ impl Tool {
             Self::Place(_) => "Place",
             Self::Split(_) => "Cut",
             Self::Ruler(_) => "Ruler",
+            Self::Yard(_) => "Yard",
         }
     }
 
