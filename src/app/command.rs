@@ -51,6 +51,12 @@ pub enum Command {
     LogDone,
     /// Free a settled day.
     Unfix,
+    /// The page of the flocks.
+    Flocks,
+    /// The page of the hens.
+    Hens,
+    /// The page of the season and the grass.
+    SeasonGrass,
     /// Find or do.
     Find,
     /// New farm.
@@ -97,7 +103,7 @@ const SHIFT: Modifiers = Modifiers::SHIFT;
 
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
-    pub const ALL: [Self; 34] = [
+    pub const ALL: [Self; 37] = [
         Self::Pick,
         Self::Outline,
         Self::Line,
@@ -119,6 +125,9 @@ impl Command {
         Self::FixHere,
         Self::LogDone,
         Self::Unfix,
+        Self::Flocks,
+        Self::Hens,
+        Self::SeasonGrass,
         Self::Find,
         Self::New,
         Self::Open,
@@ -217,6 +226,21 @@ impl Command {
                 "Free this day",
                 "Let the planner choose this day again",
                 None,
+            ),
+            Self::Flocks => facts(
+                "Flocks …",
+                "Sheep: head, weight, what they eat, days on the farm, yard",
+                Some((PLAIN, Key::A)),
+            ),
+            Self::Hens => facts(
+                "Hens …",
+                "Hen houses: size, lines they walk, days on a place, rest",
+                Some((PLAIN, Key::H)),
+            ),
+            Self::SeasonGrass => facts(
+                "Season and grass …",
+                "First and last day, growth and rest by month, what is left",
+                Some((PLAIN, Key::G)),
             ),
             Self::Find => facts("Find or do …", "Type what you want", Some((CTRL, Key::K))),
             Self::New => facts("New farm …", "Begin an empty farm", Some((CTRL, Key::N))),

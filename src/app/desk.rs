@@ -9,6 +9,7 @@ use std::sync::Arc;
 use super::background::{FileChooser, Planner};
 use super::dialogs::Dialog;
 use super::finder::Finder;
+use super::forms::FormState;
 use super::map::{GroundView, MapCache, Snapping};
 use super::settings::Settings;
 use super::tools::{Scene, Tool};
@@ -65,6 +66,8 @@ pub struct Desk {
     pub dialog: Option<Dialog>,
     /// The command finder, where it is open.
     pub finder: Option<Finder>,
+    /// The page that is open beside the map, and what is being typed.
+    pub forms: FormState,
     /// The filter of the ground list.
     pub filter: String,
     /// Whether the window may close without asking.
@@ -116,6 +119,7 @@ impl Desk {
             notice: None,
             dialog: None,
             finder: None,
+            forms: FormState::default(),
             filter: String::new(),
             may_close: false,
             wants_close: false,
@@ -146,6 +150,7 @@ impl Desk {
         self.wants_fit = true;
         self.plan = None;
         self.dialog = None;
+        self.forms = FormState::default();
         self.filter.clear();
         self.map_cache = MapCache::default();
         let all = Touched {
