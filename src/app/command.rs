@@ -23,6 +23,12 @@ pub enum Command {
     Split,
     /// Cut into strips.
     Strips,
+    /// Draw a tunnel.
+    Tunnel,
+    /// Draw a tree line.
+    Trees,
+    /// Copy in a row.
+    Row,
     /// Measure.
     Ruler,
     /// Take back.
@@ -103,7 +109,7 @@ const SHIFT: Modifiers = Modifiers::SHIFT;
 
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
-    pub const ALL: [Self; 37] = [
+    pub const ALL: [Self; 40] = [
         Self::Pick,
         Self::Outline,
         Self::Line,
@@ -111,6 +117,9 @@ impl Command {
         Self::Place,
         Self::Split,
         Self::Strips,
+        Self::Tunnel,
+        Self::Trees,
+        Self::Row,
         Self::Ruler,
         Self::Redo,
         Self::Undo,
@@ -177,6 +186,17 @@ impl Command {
                 "Cut a ley into strips of equal area",
                 Some((PLAIN, Key::S)),
             ),
+            Self::Tunnel => facts(
+                "Tunnel",
+                "Draw a tunnel: one side, then how wide",
+                Some((PLAIN, Key::T)),
+            ),
+            Self::Trees => facts("Trees", "Draw a line of trees", Some((PLAIN, Key::E))),
+            Self::Row => facts(
+                "Copy in a row …",
+                "Copy what is selected side by side",
+                Some((PLAIN, Key::W)),
+            ),
             Self::Ruler => facts(
                 "Ruler",
                 "Measure; nothing is left on the map",
@@ -211,7 +231,7 @@ impl Command {
                 Some((PLAIN, Key::Comma)),
             ),
             Self::DayAfter => facts("The day after", "Go one day on", Some((PLAIN, Key::Period))),
-            Self::Today => facts("Today", "Go to today", Some((PLAIN, Key::T))),
+            Self::Today => facts("Today", "Go to today", Some((PLAIN, Key::Home))),
             Self::FixHere => facts(
                 "Fix this day here",
                 "The flock stands here on this day, whatever else changes",
@@ -292,7 +312,7 @@ impl Command {
             Self::Undo => desk.history.undo_label().is_some(),
             Self::Redo => desk.history.redo_label().is_some(),
             Self::Delete | Self::FitSelected => !desk.selected.is_empty(),
-            Self::Strips => desk
+            Self::Strips | Self::Row => desk
                 .selected_one()
                 .is_some_and(|(_, ground)| ground.outline().is_some()),
             Self::FixHere => super::season_acts::fix_here(desk).is_some(),
@@ -307,6 +327,7 @@ impl Command {
         match self {
             Self::Undo => "Nothing to undo.",
             Self::Redo => "Nothing to do again.",
+            Self::Row => "Select one area first, then copy it in a row.",
             Self::Strips => "Select one ley or plot first, then cut it into strips.",
             Self::FixHere => "Select a strip, on a day on which a flock is on the farm.",
             Self::LogDone => "Nothing is planned up to this day that could be logged.",

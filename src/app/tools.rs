@@ -177,11 +177,13 @@ impl Tool {
     }
 
     /// The name on its button.
-    pub const fn name(&self) -> &'static str {
+    pub fn name(&self) -> &'static str {
         match self {
             Self::Pick(_) => "Pick",
             Self::Outline(_) => "Outline",
+            Self::Line(tool) if tool.is_trees() => "Trees",
             Self::Line(_) => "Line",
+            Self::Square(tool) if tool.kind().is_some() => "Tunnel",
             Self::Square(_) => "Square",
             Self::Place(_) => "Place",
             Self::Split(_) => "Cut",
