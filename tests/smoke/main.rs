@@ -18,10 +18,15 @@ use std::time::Duration;
 use serde_json::Value;
 use session::Session;
 
-/// Where the three clicks of the rectangle fall on the screen: free paper right of the example farm.
-const CLICKS: [(i32, i32); 3] = [(1020, 180), (1110, 180), (1110, 330)];
+/// Where the three clicks of the rectangle fall on the screen: free paper right of the example farm, once the map
+/// was drawn wider.
+const CLICKS: [(i32, i32); 3] = [(920, 180), (1070, 180), (1070, 280)];
 /// Sides of the rectangle on the screen, pixels.
-const SIDES: (f64, f64) = (90.0, 150.0);
+const SIDES: (f64, f64) = (150.0, 100.0);
+/// How much wider: two presses of half as much again.
+const WIDER: f64 = 2.25;
+/// The example farm from its westernmost to its easternmost corner, metres.
+const FARM_WIDTH_M: f64 = 415.0;
 
 #[test]
 fn a_plot_drawn_by_mouse_is_in_the_saved_file() {
@@ -29,13 +34,18 @@ fn a_plot_drawn_by_mouse_is_in_the_saved_file() {
     let (farm, before_text) = example_in(folder.path());
     let before = measured(&farm);
     let mut session = Session::open("draw", &farm, &[]);
+    session.key("minus");
+    session.key("minus");
     session.key("r");
     for place in CLICKS {
         session.click(place);
     }
-    session.wait_for_title("Hollin Fold* ", "the drawn plot is marked as not saved");
+    session.wait_for_title(
+        "Fennywick Holding* ",
+        "the drawn plot is marked as not saved",
+    );
     session.key("ctrl+s");
-    session.wait_for_title("Hollin Fold ", "the farm is saved");
+    session.wait_for_title("Fennywick Holding ", "the farm is saved");
     session.key("ctrl+q");
     session.wait_for_end();
 
@@ -68,9 +78,10 @@ fn check_drawn_size(session: &Session, plot: &Value) {
             "{by_area} m a pixel by area, {by_length} by length: not the rectangle that was clicked"
         ),
     );
-    // The farm is 385 m across; on the screen it takes between a third of the width and all of it.
+    // Before it was drawn wider, the farm took between a third of the screen's width and all of it.
+    let at_first = by_area / WIDER;
     session.check(
-        (385.0 / 1440.0..385.0 / 480.0).contains(&by_area),
+        (FARM_WIDTH_M / 1440.0..FARM_WIDTH_M / 480.0).contains(&at_first),
         &format!("{by_area} m a pixel is not the scale at which the farm fits the window"),
     );
 }
@@ -93,7 +104,8 @@ fn the_window_opens_where_there_is_no_vulkan() {
 
 /// A copy of the shipped example, and its text.
 fn example_in(folder: &Path) -> (PathBuf, String) {
-    let example = Path::new(env!("CARGO_MANIFEST_DIR")).join("example-layouts/fennywick-holding.ron");
+    let example =
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("example-layouts/fennywick-holding.ron");
     let farm = folder.join("farm.ron");
     let text = std::fs::read_to_string(example).unwrap();
     std::fs::write(&farm, &text).unwrap();

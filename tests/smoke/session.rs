@@ -49,7 +49,7 @@ impl Session {
             folder,
         };
         session.window = session.waited("no window came up", |session| {
-            let found = session.tool(&["search", "--onlyvisible", "--name", "Hollin Fold"]);
+            let found = session.tool(&["search", "--onlyvisible", "--name", "Foldcourse"]);
             found.lines().next().map(str::to_owned)
         });
         session.tool(&["windowfocus", "--sync", &session.window]);
