@@ -8,6 +8,7 @@ pub mod command;
 pub mod desk;
 pub mod dialogs;
 pub mod dispatch;
+pub mod entry;
 pub mod file_acts;
 pub mod finder;
 pub mod map;

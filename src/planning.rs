@@ -12,6 +12,7 @@ mod hen_walk;
 mod live;
 mod plan;
 mod problem;
+mod reasons;
 mod replay;
 mod rules;
 mod season;
@@ -27,6 +28,9 @@ pub use plan::Plan;
 pub use problem::{
     DaySpan, FixedDay, MOST_DAYS, MOST_MOBS, MOST_STRIP_DAYS, MOST_STRIPS, Problem, ProblemMob,
     ProblemStrip, Step, Weights,
+};
+pub use reasons::{
+    Found, LeftBecause, MoveReason, NotReady, Reasons, RunnerUp, ShortCause, ShortReason, reasons,
 };
 pub use replay::{Figures, Replay, replay};
 pub use rules::{Breach, BreachCause, Rule, breaches};

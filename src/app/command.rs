@@ -69,6 +69,10 @@ pub enum Command {
     Units,
     /// Day, night, desktop.
     Light,
+    /// Snap, or leave the pointer alone.
+    Snap,
+    /// Move corners alone, or with the neighbours'.
+    HoldApart,
     /// The sheet of keys.
     Keys,
     /// Close the window.
@@ -93,7 +97,7 @@ const SHIFT: Modifiers = Modifiers::SHIFT;
 
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
-    pub const ALL: [Self; 32] = [
+    pub const ALL: [Self; 34] = [
         Self::Pick,
         Self::Outline,
         Self::Line,
@@ -124,6 +128,8 @@ impl Command {
         Self::Export,
         Self::Units,
         Self::Light,
+        Self::Snap,
+        Self::HoldApart,
         Self::Keys,
         Self::Close,
     ];
@@ -240,6 +246,16 @@ impl Command {
                 "Light or dark",
                 "Change between day and night colours",
                 Some((PLAIN, Key::D)),
+            ),
+            Self::Snap => facts(
+                "Snap on or off",
+                "Draw to corners, sides and even bearings; Alt held leaves the pointer alone",
+                Some((PLAIN, Key::N)),
+            ),
+            Self::HoldApart => facts(
+                "Hold corners apart",
+                "Move a corner alone, or with the neighbours' corners that lie on it",
+                Some((PLAIN, Key::H)),
             ),
             Self::Keys => facts("Sheet of keys", "Show every key", Some((PLAIN, Key::F1))),
             Self::Close => facts("Close", "Close the window", Some((CTRL, Key::Q))),

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use super::background::{FileChooser, Planner};
 use super::dialogs::Dialog;
 use super::finder::Finder;
-use super::map::{GroundView, MapCache};
+use super::map::{GroundView, MapCache, Snapping};
 use super::settings::Settings;
 use super::tools::{Scene, Tool};
 use crate::farm::{
@@ -45,6 +45,10 @@ pub struct Desk {
     pub is_fitted: bool,
     /// What the pointer is over, on the ground.
     pub pointer: Option<Point>,
+    /// Where the pointer was last on the ground, kept while it is elsewhere.
+    pub last_pointer: Option<Point>,
+    /// Figures being typed while something is drawn.
+    pub entry: Option<super::entry::Entry>,
     /// The last plan that was found.
     pub plan: Option<Arc<SeasonPlan>>,
     /// Why there is no plan, in a sentence.
@@ -67,6 +71,10 @@ pub struct Desk {
     pub may_close: bool,
     /// Whether the window should close at the next frame.
     pub wants_close: bool,
+    /// Where the pointer snaps to.
+    pub snapping: Snapping,
+    /// Whether a corner moves alone, leaving the neighbours' corners there behind.
+    pub holds_apart: bool,
     /// Drawn marks, kept until the ground changes.
     pub map_cache: MapCache,
     measures: BTreeMap<GroundId, GroundMeasures>,
@@ -98,6 +106,8 @@ impl Desk {
             wants_fit: true,
             is_fitted: true,
             pointer: None,
+            last_pointer: None,
+            entry: None,
             plan: None,
             plan_trouble: None,
             planner: Planner::default(),
@@ -109,6 +119,8 @@ impl Desk {
             filter: String::new(),
             may_close: false,
             wants_close: false,
+            snapping: Snapping::default(),
+            holds_apart: false,
             map_cache: MapCache::default(),
             measures: BTreeMap::new(),
             findings: Vec::new(),
@@ -258,6 +270,7 @@ impl Desk {
             reach_m: self.view.m_per_point * 8.0,
             area_kind: self.area_kind,
             line_kind: self.line_kind,
+            holds_apart: self.holds_apart,
         }
     }
 
@@ -272,6 +285,9 @@ impl Desk {
 
     /// Brings measures, findings, drawn marks and the plan up to date with what was touched.
     fn renew(&mut self, touched: &Touched) {
+        if !touched.ground.is_empty() {
+            self.snapping.forget();
+        }
         for id in &touched.ground {
             self.map_cache.forget(*id);
             match self.history.farm().ground.get(id) {

@@ -56,6 +56,8 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Export => file_acts::ask_export(desk, ctx),
         Command::Units => change_units(desk),
         Command::Light => change_light(desk, ctx),
+        Command::Snap => switch_snap(desk),
+        Command::HoldApart => hold_apart(desk),
         Command::Keys => desk.dialog = Some(Dialog::Keys),
         Command::Close => file_acts::ask_close(desk),
     }
@@ -87,6 +89,26 @@ fn fit_selected(desk: &mut Desk) {
         .flat_map(|ground| ground.shape.corners())
         .collect();
     desk.view.fit(&corners);
+}
+
+fn switch_snap(desk: &mut Desk) {
+    desk.snapping.is_off = !desk.snapping.is_off;
+    let text = if desk.snapping.is_off {
+        "The pointer is left alone."
+    } else {
+        "The pointer snaps to what is drawn."
+    };
+    desk.tell(text.to_owned());
+}
+
+fn hold_apart(desk: &mut Desk) {
+    desk.holds_apart = !desk.holds_apart;
+    let text = if desk.holds_apart {
+        "A corner moves alone."
+    } else {
+        "Corners that lie on each other move together."
+    };
+    desk.tell(text.to_owned());
 }
 
 fn change_units(desk: &mut Desk) {

@@ -9,10 +9,12 @@ mod labels;
 mod measures_line;
 mod paint;
 mod pointer;
+mod snapping;
 mod surface;
 mod view;
 
 pub use cache::MapCache;
 pub use paint::fill_shape;
+pub use snapping::Snapping;
 pub use surface::{feed, fit_all, map_ui};
 pub use view::GroundView;

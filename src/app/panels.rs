@@ -1,5 +1,6 @@
 //! The columns round the map. Each builds plain rows first, then paints them.
 
+pub mod entry_box;
 pub mod facts;
 pub mod facts_rows;
 pub mod ground_list;

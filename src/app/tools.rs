@@ -61,6 +61,8 @@ pub struct Scene<'a> {
     pub area_kind: Kind,
     /// What a line drawn now becomes.
     pub line_kind: Kind,
+    /// Whether a corner moves alone, without the neighbours' corners that lie on it.
+    pub holds_apart: bool,
 }
 
 /// What a tool asks for.
@@ -172,6 +174,26 @@ impl Tool {
             Self::Place(_) => "Place",
             Self::Split(_) => "Cut",
             Self::Ruler(_) => "Ruler",
+        }
+    }
+
+    /// The corner that the next stretch starts from.
+    pub fn last_corner(&self) -> Option<Point> {
+        match self {
+            Self::Pick(_) | Self::Place(_) => None,
+            Self::Outline(tool) => tool.corners().last().copied(),
+            Self::Line(tool) => tool.corners().last().copied(),
+            Self::Square(tool) => tool.side().last().copied(),
+            Self::Split(tool) => tool.corners().last().copied(),
+            Self::Ruler(tool) => tool.corners().last().copied(),
+        }
+    }
+
+    /// Whether its events want to snap, and which pieces are on the move and so cannot be snapped to.
+    pub fn snaps(&self) -> Option<BTreeSet<GroundId>> {
+        match self {
+            Self::Pick(tool) => tool.reshaped(),
+            _ => Some(BTreeSet::new()),
         }
     }
 

@@ -12,7 +12,7 @@ use super::dispatch::{apply_light, do_command};
 use super::file_acts;
 use super::finder::finder_ui;
 use super::map::{feed, map_ui};
-use super::panels::{facts, ground_list, ribbon, tool_column, top_bar};
+use super::panels::{entry_box, facts, ground_list, ribbon, tool_column, top_bar};
 use super::theme;
 use super::tools::MapEvent;
 use crate::sheets::palette::Ink;
@@ -160,6 +160,7 @@ impl Window {
             map_ui(ui, desk);
             tools_over_map(ui, desk, whole);
             notice_over_map(ui, desk, whole);
+            entry_box::entry_ui(ui, desk, whole);
         });
         finder_ui(ui, desk);
         dialog_ui(ui, desk);
@@ -223,6 +224,12 @@ fn keys(ui: &Ui, desk: &mut Desk) {
         return;
     }
     let types = ctx.text_edit_focused();
+    if !types {
+        entry_box::open_at_digit(ui, desk);
+    }
+    if desk.entry.is_some() {
+        return;
+    }
     for command in Command::ALL {
         let Some(key) = command.facts().key else {
             continue;

@@ -10,6 +10,7 @@ mod ground;
 mod moves;
 mod random;
 mod strip_sum;
+mod weighing;
 
 use std::ops::ControlFlow;
 
@@ -19,14 +20,16 @@ use super::contradictions::plainest_stands;
 use super::plan::Plan;
 use super::rules::Breach;
 use super::season::{Place, Season, Stands};
-use anneal::{Annealer, Best, Schedule};
-use board::{Board, Prices, stands_of};
+use anneal::{Annealer, Best, Pricing, Schedule};
+use board::{Board, stands_of};
 use first_plan::{Taste, first_places, is_parted, legal_places};
 use ground::Ground;
 use random::{Dice, Waits};
+use strip_sum::Prices;
+pub(super) use weighing::{Weighing, WeighingGround};
 
 /// Work of a full search: about a second and a half on one core of a 2023 server.
-pub const FULL_EFFORT: u64 = 20_000_000;
+pub const FULL_EFFORT: u64 = 110_000_000;
 
 /// How to search.
 #[derive(Debug, Clone, PartialEq)]
@@ -146,7 +149,8 @@ fn search(
         best.offer(&board);
     }
     if look(&best, board.work).is_continue() {
-        let _ = improve(&mut board, options, &mut best, &mut look);
+        // Whether the search ran out or was ended, the best plan so far is the answer.
+        let _end = improve(&mut board, options, &mut best, &mut look);
     }
     best
 }
@@ -193,67 +197,78 @@ fn fitting_places(ground: &Ground, plainest: &[u16], start: &[Vec<Place>]) -> Ve
     }
 }
 
+/// Work for each free mob-day that a cooling is worth; what is left over goes into more polishing.
+const WORK_OF_MOB_DAY: u64 = 250_000;
+
+/// Cools once from hot with many breaches allowed, then polishes the best plan with swinging prices, several times where
+/// the effort is ample for the season.
 fn improve(
     board: &mut Board<'_>,
     options: &SolveOptions,
     best: &mut Best,
     look: &mut dyn FnMut(&Best, u64) -> ControlFlow<()>,
 ) -> ControlFlow<()> {
+    let scale = Scale::of(board.ground, best.score);
+    let mob_days = u64::try_from(board.ground.free_list.len()).unwrap_or(1);
+    let n_polishes = (options.effort / (mob_days * WORK_OF_MOB_DAY)).clamp(1, 4);
+    let cooling_work = options.effort / 10 * if n_polishes > 1 { 6 } else { 8 };
+    let cooling = Schedule {
+        hot: 0.2 * scale.unit,
+        cold: 0.02 * scale.unit,
+        work: cooling_work,
+        pricing: Pricing::Wanted {
+            breaches: 0.2 * scale.stays,
+        },
+    };
+    let polish = Schedule {
+        hot: 0.1 * scale.unit,
+        cold: 0.001 * scale.unit,
+        work: (options.effort - cooling_work) / n_polishes,
+        pricing: Pricing::Swinging,
+    };
     let mut dice = Dice::new(options.seed);
     let waits = Waits::new();
-    let ground = board.ground;
-    let demand: f64 = ground.demand.iter().sum();
-    #[expect(clippy::cast_precision_loss, reason = "day counts stay far below 2^53")]
-    let daily = (demand / ground.free_list.len() as f64).max(1e-3) * ground.short_weight.max(1e-3);
-    let least = Prices {
-        rest: 0.02 * daily,
-        cover: 0.05,
-        stay: 0.05 * daily,
-    };
-    let rounds = 1;
-    let hot = 0.3;
-    let cold = 0.001;
-    let polish = options.effort / 10;
-    for round in 0..rounds {
-        let mut annealer = Annealer {
-            board,
-            dice: &mut dice,
-            waits: &waits,
-            prices: least,
-            least_prices: least,
-        };
-        annealer.board.load(&best.places);
-        let work = (options.effort - polish) / rounds;
-        let hot = hot * daily * if round == 0 { 1.0 } else { 0.5 };
-        annealer.run(
-            &Schedule {
-                hot,
-                cold: cold * daily,
-                work,
-            },
-            best,
-            look,
-        )?;
-    }
     let mut annealer = Annealer {
         board,
         dice: &mut dice,
         waits: &waits,
-        prices: Prices {
-            rest: least.rest * 100.0,
-            cover: least.cover * 100.0,
-            stay: least.stay * 100.0,
-        },
-        least_prices: least,
+        prices: scale.least_prices,
+        least_prices: scale.least_prices,
     };
     annealer.board.load(&best.places);
-    annealer.run(
-        &Schedule {
-            hot: cold * daily * 3.0,
-            cold: cold * daily * 0.1,
-            work: polish,
-        },
-        best,
-        look,
-    )
+    annealer.run(&cooling, best, look)?;
+    for _ in 0..n_polishes {
+        annealer.board.load(&best.places);
+        annealer.run(&polish, best, look)?;
+    }
+    ControlFlow::Continue(())
+}
+
+/// How large the figures of a season are, so that temperatures and prices fit it.
+struct Scale {
+    /// Score of a typical change.
+    unit: f64,
+    /// Number of stays in a plan.
+    stays: f64,
+    least_prices: Prices,
+}
+
+impl Scale {
+    #[expect(clippy::cast_precision_loss, reason = "day counts stay far below 2^53")]
+    fn of(ground: &Ground, first_score: f64) -> Self {
+        let mob_days = ground.free_list.len() as f64;
+        let demand: f64 = ground.demand.iter().sum();
+        let daily = ground.short_weight.max(1e-3) * (demand / mob_days).max(1e-3);
+        // Where a plan meets nearly all demand, its changes are about walks and lost growth, which count less.
+        let unit = daily.min(10.0 * first_score / mob_days).max(1e-6);
+        Self {
+            unit,
+            stays: mob_days / ground.longest.min(8) as f64,
+            least_prices: Prices {
+                rest: 0.02 * daily,
+                cover: 0.05 * ground.short_weight.max(1e-3),
+                stay: 0.05 * daily,
+            },
+        }
+    }
 }

@@ -4,5 +4,6 @@ mod cli;
 mod farm;
 mod files;
 mod geometry;
+mod moves;
 mod planning;
 mod published;

@@ -6,4 +6,5 @@ mod exhaustive;
 mod generator;
 mod public_problems;
 mod reading;
+mod reasons;
 mod solving;

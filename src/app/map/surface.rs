@@ -6,6 +6,7 @@ use egui::{Align2, CursorIcon, Painter, Sense, Stroke, Ui};
 
 use super::measures_line::{paint_preview, paint_sides};
 use super::pointer::read_pointer;
+use super::snapping::paint_snap;
 use super::{animals, furniture, labels, paint};
 use crate::app::desk::Desk;
 use crate::app::theme;
@@ -33,7 +34,15 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
     desk.view = view;
     desk.is_fitted &= view == fitted;
     desk.pointer = response.hover_pos().map(|pos| view.ground_from_screen(pos));
+    desk.last_pointer = desk.pointer.or(desk.last_pointer);
+    let holds_still = ui.input(|input| input.modifiers.alt);
+    desk.snapping.last = None;
     for event in work.events {
+        let event = if holds_still {
+            event
+        } else {
+            snapped(desk, event)
+        };
         feed(desk, event);
     }
     if is_new_size {
@@ -87,6 +96,28 @@ pub fn feed(desk: &mut Desk, event: MapEvent) {
     }
 }
 
+/// The event at the place the pointer snaps to, for tools that want it.
+fn snapped(desk: &mut Desk, event: MapEvent) -> MapEvent {
+    let Some(without) = desk.tool.snaps() else {
+        return event;
+    };
+    let from = desk.tool.last_corner();
+    let (snapping, history, m_per_point) =
+        (&mut desk.snapping, &desk.history, desk.view.m_per_point);
+    let mut place = |at| snapping.place(history.farm(), &without, at, from, m_per_point);
+    match event {
+        MapEvent::Moved(at) => MapEvent::Moved(place(at)),
+        MapEvent::Clicked { at, adds } => MapEvent::Clicked {
+            at: place(at),
+            adds,
+        },
+        MapEvent::DragStarted(at) => MapEvent::DragStarted(place(at)),
+        MapEvent::Dragged(at) => MapEvent::Dragged(place(at)),
+        MapEvent::DragEnded(at) => MapEvent::DragEnded(place(at)),
+        other => other,
+    }
+}
+
 /// Whether a drag moves the paper: with the pick tool, away from what is selected.
 fn pans_with_pick(desk: &Desk, events: &[MapEvent]) -> bool {
     let Tool::Pick(pick) = &desk.tool else {
@@ -111,6 +142,9 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     labels::paint_labels(painter, desk, light);
     paint_selection(painter, desk, &preview, light);
     paint_preview(painter, desk, &preview, light);
+    if let Some(snap) = &desk.snapping.last {
+        paint_snap(painter, &desk.view, snap, light);
+    }
     furniture::paint_scale_bar(painter, &desk.view, light, desk.units());
     furniture::paint_north(painter, &desk.view, light);
     let hint = desk.tool.hint();

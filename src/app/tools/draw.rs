@@ -52,6 +52,11 @@ impl DrawOutline {
         }
     }
 
+    /// The corners so far.
+    pub fn corners(&self) -> &[Point] {
+        &self.corners
+    }
+
     pub(super) fn preview(&self) -> Preview {
         preview_of(&self.corners, self.pointer, true)
     }
@@ -83,6 +88,11 @@ impl DrawLine {
                 new_ground(scene, scene.line_kind, Shape::Line(corners))
             }
         }
+    }
+
+    /// The corners so far.
+    pub fn corners(&self) -> &[Point] {
+        &self.corners
     }
 
     pub(super) fn preview(&self) -> Preview {

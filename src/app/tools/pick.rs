@@ -89,6 +89,21 @@ impl Pick {
         }
     }
 
+    /// While a corner is dragged: the pieces that move with it; nothing else snaps.
+    pub(super) fn reshaped(&self) -> Option<BTreeSet<GroundId>> {
+        let drag = self.drag.as_ref()?;
+        match drag.grip {
+            Grip::Whole => None,
+            Grip::Corner(id, _) | Grip::Side(id, _) => Some(
+                drag.changed
+                    .iter()
+                    .map(|(changed, _)| *changed)
+                    .chain([id])
+                    .collect(),
+            ),
+        }
+    }
+
     pub(super) fn hint(&self) -> &'static str {
         match self.drag.as_ref().map(|drag| drag.grip) {
             None => "Click to select. Drag the paper to pan, the wheel to zoom.",
@@ -199,34 +214,99 @@ fn dragged(grip: Grip, from: Point, to: Point, scene: Scene<'_>) -> Vec<(GroundI
                 (id, moved)
             })
             .collect(),
-        Grip::Corner(id, place) => reshaped(scene, id, |shape| {
-            let mut shape = shape.clone();
-            *shape.corner_mut(place)? = to.on_whole_mm();
-            Some(shape)
-        }),
-        Grip::Side(id, start) => reshaped(scene, id, |shape| {
-            Some(shape.with_corner_after(start, to.on_whole_mm()))
-        }),
+        Grip::Corner(id, place) => corner_moved(scene, id, place, to.on_whole_mm()),
+        Grip::Side(id, start) => corner_added(scene, id, start, to.on_whole_mm()),
     }
 }
 
-fn reshaped(
+/// How near two corners lie to be one boundary stone, metres.
+const SAME_CORNER_M: f64 = 0.001;
+
+/// The corner moved, and with it every neighbour's corner that lies on it, unless they are held apart.
+fn corner_moved(
     scene: Scene<'_>,
     id: GroundId,
-    change: impl FnOnce(&Shape) -> Option<Shape>,
+    place: usize,
+    to: Point,
+) -> Vec<(GroundId, Ground)> {
+    let Some(from) = scene
+        .farm
+        .ground
+        .get(&id)
+        .and_then(|ground| ground.shape.corners().get(place).copied())
+    else {
+        return Vec::new();
+    };
+    let moves = |corner: Point| corner.distance_m(from) <= SAME_CORNER_M;
+    scene
+        .farm
+        .ground
+        .iter()
+        .filter(|(other, _)| **other == id || !scene.holds_apart)
+        .filter(|(_, ground)| ground.shape.corners().into_iter().any(moves))
+        .map(|(other, ground)| {
+            let shape = ground
+                .shape
+                .map_corners(|corner| if moves(corner) { to } else { corner });
+            (
+                *other,
+                Ground {
+                    shape,
+                    ..ground.clone()
+                },
+            )
+        })
+        .collect()
+}
+
+/// A corner put into a side, and into every neighbour's side that is the same one.
+fn corner_added(
+    scene: Scene<'_>,
+    id: GroundId,
+    start: usize,
+    to: Point,
 ) -> Vec<(GroundId, Ground)> {
     let Some(ground) = scene.farm.ground.get(&id) else {
         return Vec::new();
     };
-    change(&ground.shape).map_or_else(Vec::new, |shape| {
-        vec![(
-            id,
-            Ground {
-                shape,
-                ..ground.clone()
-            },
-        )]
-    })
+    let corners = ground.shape.corners();
+    let side = ground
+        .shape
+        .sides()
+        .into_iter()
+        .find(|(from, _)| *from == start);
+    let ends = side.and_then(|(from, end)| Some((*corners.get(from)?, *corners.get(end)?)));
+    let mut changed = vec![(
+        id,
+        Ground {
+            shape: ground.shape.with_corner_after(start, to),
+            ..ground.clone()
+        },
+    )];
+    let Some((from, end)) = ends.filter(|_| !scene.holds_apart) else {
+        return changed;
+    };
+    for (other, neighbour) in scene.farm.ground.iter().filter(|(other, _)| **other != id) {
+        let theirs = neighbour.shape.corners();
+        let same = neighbour.shape.sides().into_iter().find(|(a, b)| {
+            let (Some(a), Some(b)) = (theirs.get(*a), theirs.get(*b)) else {
+                return false;
+            };
+            let near = |one: Point, two: Point| one.distance_m(two) <= SAME_CORNER_M;
+            (near(*a, from) && near(*b, end)) || (near(*a, end) && near(*b, from))
+        });
+        if let Some((their_start, _)) = same {
+            let shape = neighbour.shape.with_corner_after(their_start, to);
+            changed.push((
+                *other,
+                Ground {
+                    shape,
+                    ..neighbour.clone()
+                },
+            ));
+        }
+    }
+    changed
 }
 
 fn commit(drag: Drag, scene: Scene<'_>) -> ToolReply {
@@ -239,8 +319,11 @@ fn commit(drag: Drag, scene: Scene<'_>) -> ToolReply {
         Grip::Corner(..) => format!("Move a corner of {name}"),
         Grip::Side(..) => format!("Add a corner to {name}"),
     };
-    let edits: Vec<Edit> = drag
-        .changed
+    commit_changes(drag.changed, label, scene)
+}
+
+fn commit_changes(changed: Vec<(GroundId, Ground)>, label: String, scene: Scene<'_>) -> ToolReply {
+    let edits: Vec<Edit> = changed
         .into_iter()
         .filter_map(|(id, new)| {
             scene
@@ -288,12 +371,10 @@ fn add_corner(at: Point, scene: Scene<'_>) -> ToolReply {
         };
         let place = at.nearest_on_side(*from, *to);
         if place.distance_m(at) <= scene.reach_m {
-            let shape = ground.shape.with_corner_after(start, place.on_whole_mm());
-            return one_change(
-                id,
-                ground,
-                shape,
+            return commit_changes(
+                corner_added(scene, id, start, place.on_whole_mm()),
                 format!("Add a corner to {}", ground.name),
+                scene,
             );
         }
     }

@@ -31,6 +31,11 @@ impl Ruler {
         ToolReply::Nothing
     }
 
+    /// The corners so far.
+    pub fn corners(&self) -> &[Point] {
+        &self.corners
+    }
+
     pub(super) fn preview(&self) -> Preview {
         preview_of(&self.corners, self.pointer, false)
     }

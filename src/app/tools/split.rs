@@ -78,6 +78,11 @@ impl Split {
         }
     }
 
+    /// The corners so far.
+    pub fn corners(&self) -> &[Point] {
+        &self.corners
+    }
+
     pub(super) fn preview(&self) -> Preview {
         preview_of(&self.corners, self.pointer, false)
     }

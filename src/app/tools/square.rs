@@ -5,6 +5,7 @@
 use super::draw::new_ground;
 use super::{MapEvent, Preview, Scene, ToolReply};
 use crate::farm::Shape;
+use crate::geometry::construct::rectangle_by_three_points;
 use crate::geometry::{Outline, Point};
 
 /// Draws a rectangle.
@@ -58,6 +59,11 @@ impl DrawSquare {
         ToolReply::Nothing
     }
 
+    /// The ends of the first side so far.
+    pub fn side(&self) -> &[Point] {
+        &self.side
+    }
+
     pub(super) fn preview(&self) -> Preview {
         match (self.side.as_slice(), self.pointer) {
             ([from, to], Some(pointer)) => Preview {
@@ -87,23 +93,16 @@ impl DrawSquare {
     }
 }
 
-/// The rectangle on the side `from`–`to` that reaches as far across as `reach`.
+/// The corners of the rectangle on the side `from`–`to` that reaches as far across as `reach`, on whole millimetres.
 fn rectangle(from: Point, to: Point, reach: Point) -> Vec<Point> {
-    let length_m = from.distance_m(to);
-    if length_m <= 0.0 {
-        return vec![from, to];
-    }
-    let (east, north) = (
-        (to.east_m - from.east_m) / length_m,
-        (to.north_m - from.north_m) / length_m,
-    );
-    let across_m = (reach.north_m - from.north_m) * east - (reach.east_m - from.east_m) * north;
-    let shifted = |corner: Point| {
-        corner
-            .moved(-north * across_m, east * across_m)
-            .on_whole_mm()
-    };
-    vec![from, to, shifted(to), shifted(from)]
+    let made = rectangle_by_three_points(from, to, reach);
+    let ring = made
+        .and_then(|outline| outline.parts.into_iter().next())
+        .map(|part| part.outer.corners);
+    ring.map_or_else(
+        || vec![from, to],
+        |corners| corners.into_iter().map(Point::on_whole_mm).collect(),
+    )
 }
 
 #[cfg(test)]

@@ -5,9 +5,10 @@
 
 use std::ops::ControlFlow;
 
-use super::board::{Board, Prices, Sums};
+use super::board::Board;
 use super::moves::propose;
 use super::random::{Dice, Waits, nth_root};
+use super::strip_sum::Prices;
 
 /// How one run of annealing goes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,6 +19,20 @@ pub(super) struct Schedule {
     pub(super) cold: f64,
     /// Work to be done.
     pub(super) work: u64,
+    /// How breaches are priced.
+    pub(super) pricing: Pricing,
+}
+
+/// How the prices of breaches follow what stands broken.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Pricing {
+    /// Towards this many breaches of each rule at first, and fewer and fewer as the run goes on.
+    Wanted {
+        /// Breaches of each rule.
+        breaches: f64,
+    },
+    /// Up while a rule is broken and down while it is kept: the plan is shaken again and again.
+    Swinging,
 }
 
 /// The best legal plan so far.
@@ -30,7 +45,7 @@ pub(super) struct Best {
 impl Best {
     /// Takes the board's plan if it is legal and better.
     pub(super) fn offer(&mut self, board: &Board<'_>) -> bool {
-        let is_better = board.sums.faults == 0 && board.sums.score < self.score - 1e-9;
+        let is_better = board.sums.is_legal() && board.sums.score < self.score - 1e-9;
         if is_better {
             self.score = board.sums.score;
             self.places.clone_from(&board.places);
@@ -39,8 +54,12 @@ impl Best {
     }
 }
 
-/// Tries between two looks at temperature, prices and the watcher.
-const TRIES_A_LOOK: u32 = 256;
+/// Tries between two looks at temperature and prices, while prices swing.
+const SWING_TRIES: u64 = 256;
+/// Looks in a run towards wanted breaches, so that prices have the time to settle whatever the effort.
+const LOOKS: u64 = 2000;
+/// Work of one try, about.
+const WORK_OF_TRY: u64 = 30;
 
 /// The annealing's standing equipment.
 pub(super) struct Annealer<'a, 'b> {
@@ -65,13 +84,17 @@ impl Annealer<'_, '_> {
         let mut cooled_to = 0;
         // The temperature falls by one small factor for each thousandth of the work.
         let factor = nth_root(schedule.cold / schedule.hot, 1000.0);
+        let tries = match schedule.pricing {
+            Pricing::Swinging => SWING_TRIES,
+            Pricing::Wanted { .. } => (schedule.work / WORK_OF_TRY / LOOKS).clamp(4, 512),
+        };
         while done < schedule.work {
-            for _ in 0..TRIES_A_LOOK {
+            for _ in 0..tries {
                 self.step(temperature, best);
             }
-            self.reprice();
             done = self.board.work - start;
-            let thousandth = (done * 1000) / schedule.work.max(1);
+            self.reprice(&schedule.pricing, share(done, schedule.work));
+            let thousandth = done.saturating_mul(1000) / schedule.work.max(1);
             while cooled_to < thousandth.min(1000) {
                 temperature *= factor;
                 cooled_to += 1;
@@ -82,20 +105,17 @@ impl Annealer<'_, '_> {
     }
 
     fn step(&mut self, temperature: f64, best: &mut Best) {
-        self.board.work += 1;
-        if !propose(self.board, self.dice) {
+        self.board.work += 4;
+        let ok = propose(self.board, self.dice);
+        if !ok {
             return;
         }
-        let Some(sums) = self.board.try_staged() else {
+        let allowance = temperature * self.waits.draw(self.dice);
+        let Some(sums) = self.board.try_staged(&self.prices, allowance) else {
             return;
         };
         let loss = sums.priced(&self.prices) - self.board.sums.priced(&self.prices);
-        let wait = if loss <= 0.0 {
-            0.0
-        } else {
-            self.waits.draw(self.dice)
-        };
-        if loss <= temperature * wait {
+        if loss <= allowance {
             self.board.keep(sums);
             best.offer(self.board);
         } else {
@@ -103,26 +123,45 @@ impl Annealer<'_, '_> {
         }
     }
 
-    /// Raises the price of rules that stand broken and lowers the others.
-    fn reprice(&mut self) {
-        let Sums {
-            rest_missing,
-            cover_missing,
-            stay_over,
-            faults,
-            ..
-        } = self.board.sums;
-        let is_broken = |missing: f64| faults > 0 && missing > 1e-6;
-        let least = &self.least_prices;
-        let adapt = |price: &mut f64, broken: bool, least: f64| {
-            *price = (*price * if broken { 1.04 } else { 0.97 }).clamp(least, least * 1e7);
+    /// Raises the price of rules that are broken more often than wanted and lowers the others.
+    fn reprice(&mut self, pricing: &Pricing, progress: f64) {
+        let sums = &self.board.sums;
+        let factor = |broken: i64| match pricing {
+            Pricing::Swinging if broken > 0 => 1.04,
+            Pricing::Swinging => 0.97,
+            Pricing::Wanted { breaches } => {
+                let left = 1.0 - progress;
+                let wanted = breaches * left * left * left + LAST_BREACHES;
+                let excess = (as_figure(broken) - wanted) / wanted.max(1.0);
+                1.0 + PRICE_STEP * excess.clamp(-1.0, 2.0)
+            }
         };
-        adapt(&mut self.prices.rest, is_broken(rest_missing), least.rest);
-        adapt(
-            &mut self.prices.cover,
-            is_broken(cover_missing),
-            least.cover,
-        );
-        adapt(&mut self.prices.stay, is_broken(stay_over), least.stay);
+        let least = &self.least_prices;
+        let adapt = |price: &mut f64, broken: i64, least: f64| {
+            *price = (*price * factor(broken)).clamp(least, least * MOST_PRICE);
+        };
+        adapt(&mut self.prices.rest, sums.rest_faults, least.rest);
+        adapt(&mut self.prices.cover, sums.cover_faults, least.cover);
+        adapt(&mut self.prices.stay, sums.stay_faults, least.stay);
     }
+}
+
+/// Breaches of each rule wanted at the end of a cooling: legal plans about six times in seven.
+const LAST_BREACHES: f64 = 0.15;
+/// How far a price moves at one look, relative.
+const PRICE_STEP: f64 = 0.02;
+/// Highest price, relative to the least.
+const MOST_PRICE: f64 = 1e7;
+
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "counts of breaches stay far below 2^53"
+)]
+fn as_figure(count: i64) -> f64 {
+    count as f64
+}
+
+#[expect(clippy::cast_precision_loss, reason = "a share needs no last digits")]
+fn share(done: u64, of: u64) -> f64 {
+    (done as f64 / of.max(1) as f64).min(1.0)
 }

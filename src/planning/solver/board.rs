@@ -9,7 +9,7 @@
 
 use super::super::season::{Place, Stands};
 use super::ground::{AWAY, COMPANY, Ground, NOBODY};
-use super::strip_sum::{StripSum, is_closed, strip_sum};
+use super::strip_sum::{Prices, StripSum, is_closed, strip_sum};
 
 /// One mob-day and a place for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,15 +26,9 @@ pub(super) struct Sums {
     pub(super) rest_missing: f64,
     pub(super) cover_missing: f64,
     pub(super) stay_over: f64,
-    pub(super) faults: i64,
-}
-
-/// What a unit of each breach costs in the search.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Prices {
-    pub(super) rest: f64,
-    pub(super) cover: f64,
-    pub(super) stay: f64,
+    pub(super) rest_faults: i64,
+    pub(super) cover_faults: i64,
+    pub(super) stay_faults: i64,
 }
 
 impl Sums {
@@ -46,16 +40,20 @@ impl Sums {
             + prices.stay * self.stay_over
     }
 
+    /// Whether every rule is kept.
+    pub(super) fn is_legal(&self) -> bool {
+        self.rest_faults + self.cover_faults + self.stay_faults == 0
+    }
+
     fn add(&mut self, sum: &StripSum, sign: f64) {
         self.score += sign * sum.score;
         self.rest_missing += sign * sum.rest_missing;
         self.cover_missing += sign * sum.cover_missing;
         self.stay_over += sign * sum.stay_over;
-        self.faults += if sign > 0.0 {
-            i64::from(sum.faults)
-        } else {
-            -i64::from(sum.faults)
-        };
+        let sign = if sign > 0.0 { 1 } else { -1 };
+        self.rest_faults += sign * i64::from(sum.rest_faults);
+        self.cover_faults += sign * i64::from(sum.cover_faults);
+        self.stay_faults += sign * i64::from(sum.stay_faults);
     }
 }
 
@@ -131,8 +129,9 @@ impl<'a> Board<'a> {
         let ground = self.ground;
         self.sums = Sums::default();
         for strip in 0..ground.n_strips {
-            self.strips[strip] = self.reckon(strip);
-            let sum = self.strips[strip];
+            let sum = self.reckon(strip, &Prices::NONE, f64::INFINITY);
+            let sum = sum.unwrap_or_default();
+            self.strips[strip] = sum;
             self.sums.add(&sum, 1.0);
         }
         for mob in 0..ground.n_mobs {
@@ -142,12 +141,14 @@ impl<'a> Board<'a> {
         }
     }
 
-    fn reckon(&mut self, strip: usize) -> StripSum {
+    fn reckon(&mut self, strip: usize, prices: &Prices, limit: f64) -> Option<StripSum> {
         let ground = self.ground;
         let words = strip * ground.n_words;
         let row = &self.occupied[words..words + ground.n_words];
         let days = strip * ground.n_days;
-        strip_sum(ground, strip, row, &self.who[days..days + ground.n_days])
+        let who = &self.who[days..days + ground.n_days];
+        self.work += 4;
+        strip_sum(ground, strip, row, who, prices, limit, &mut self.work)
     }
 
     /// The days on which a strip is stood on, as bits.
@@ -158,7 +159,8 @@ impl<'a> Board<'a> {
 
     /// The number of breaches on a strip.
     pub(super) fn strip_faults(&self, strip: usize) -> u32 {
-        self.strips[strip].faults
+        let sum = &self.strips[strip];
+        sum.rest_faults + sum.cover_faults + sum.stay_faults
     }
 
     /// Who stands on a strip on a day, if one mob does.
@@ -200,9 +202,10 @@ impl<'a> Board<'a> {
         hay + ground.walk_score(mob, from, place)
     }
 
-    /// Makes the staged change and gives the sums it leads to, or nothing where it cannot be made.
+    /// Makes the staged change and gives the sums it leads to, or takes it back and gives nothing where it cannot be made or
+    /// loses more than `allowance` with the breaches priced.
     /// Must be followed by [`Board::keep`] or [`Board::take_back`] where sums are given.
-    pub(super) fn try_staged(&mut self) -> Option<Sums> {
+    pub(super) fn try_staged(&mut self, prices: &Prices, allowance: f64) -> Option<Sums> {
         self.undo.clear();
         self.touched.clear();
         self.mark = self.mark.wrapping_add(1);
@@ -210,20 +213,38 @@ impl<'a> Board<'a> {
         let mut sums = self.sums;
         self.lift(&staged);
         let is_made = self.put_down(&staged, &mut sums);
+        self.work += 4 + u64::try_from(staged.len()).unwrap_or(0);
         self.staged = staged;
-        if !is_made {
+        if !is_made || !self.reckon_touched(prices, allowance, &mut sums) {
             self.take_back();
             return None;
         }
-        for index in 0..self.touched.len() {
+        Some(sums)
+    }
+
+    /// Reckons the strips touched anew; false as soon as the loss is sure to pass the allowance.
+    fn reckon_touched(&mut self, prices: &Prices, allowance: f64, sums: &mut Sums) -> bool {
+        // What the touched strips may come to together: no strip comes to less than nothing.
+        let mut room = allowance - (sums.score - self.sums.score);
+        for (strip, _) in &self.touched {
+            room += self.strips[usize::from(*strip)].priced(prices);
+        }
+        if room < 0.0 {
+            return false;
+        }
+        // Strips that gain a stay were touched last, and are the likeliest to be too dear.
+        for index in (0..self.touched.len()).rev() {
             let strip = usize::from(self.touched[index].0);
-            let sum = self.reckon(strip);
+            let slack = 1e-9 * (1.0 + room.abs());
+            let Some(sum) = self.reckon(strip, prices, room + slack) else {
+                return false;
+            };
+            room -= sum.priced(prices);
             sums.add(&self.strips[strip], -1.0);
             sums.add(&sum, 1.0);
             self.touched[index].1 = sum;
         }
-        self.work += 4 + 4 * u64::try_from(self.touched.len()).unwrap_or(0);
-        Some(sums)
+        true
     }
 
     /// Takes every staged mob-day off its strip.
@@ -332,11 +353,6 @@ impl<'a> Board<'a> {
             }
         }
         self.undo = undo;
-    }
-
-    /// The stands as places.
-    pub(super) fn stands(&self) -> Stands {
-        stands_of(self.ground, &self.places)
     }
 }
 

@@ -39,7 +39,7 @@ pub(super) fn first_places(ground: &Ground, plainest: &[u16], taste: &Taste) -> 
 pub(super) fn legal_places(ground: &Ground, plainest: &[u16], wanted: &[u16]) -> Vec<u16> {
     let mut places = wanted.to_vec();
     let board = Board::new(ground, &places);
-    if board.sums.faults == 0 {
+    if board.sums.is_legal() {
         return places;
     }
     for strip in (0..ground.n_strips).filter(|&strip| board.strip_faults(strip) > 0) {
@@ -51,7 +51,7 @@ pub(super) fn legal_places(ground: &Ground, plainest: &[u16], wanted: &[u16]) ->
     }
     // A place taken back may meet a mob that now stands where the plainest plan wanted to bridge.
     let board = Board::new(ground, &places);
-    if board.sums.faults == 0 && is_parted(ground, plainest, &places) {
+    if board.sums.is_legal() && is_parted(ground, plainest, &places) {
         return places;
     }
     plainest.to_vec()

@@ -27,16 +27,17 @@ pub(super) fn propose(board: &mut Board<'_>, dice: &mut Dice) -> bool {
     let ground = board.ground;
     let free = ground.free_list[dice.below(ground.free_list.len())];
     let (mob, day) = (usize::from(free.0), usize::from(free.1));
-    match dice.below(100) {
+    match dice.below(110) {
         0..24 => change_stay(board, dice, mob, day),
         24..50 => shift_border(board, dice, mob, day),
         50..62 => swap_stays(board, dice, mob, day),
         62..74 => insert_stay(board, dice, mob, day),
-        74..80 => swap_order(board, mob, day),
+        74..80 => rotate_stays(board, dice, mob, day),
         80..88 => shift_days(board, dice, mob, day),
         88..92 => swap_roles(board, dice, mob, day),
         92..95 => swap_mobs(board, dice, mob, day),
-        _ => close_up(board, dice, mob, day),
+        95..100 => close_up(board, dice, mob, day),
+        _ => push_in(board, dice, mob, day),
     }
 }
 
@@ -74,28 +75,32 @@ fn all_free(ground: &Ground, mob: usize, start: usize, end: usize) -> bool {
     end <= ground.n_days && ground.free[row + start..row + end].iter().all(|&free| free)
 }
 
-/// Whether a strip is open, empty and rested around these days, as far as its days tell.
-fn fits(board: &Board<'_>, place: u16, start: usize, end: usize) -> bool {
+/// Days of rest that a stay on a strip would lack before and after it; endless where it is closed or taken.
+fn rest_lacking(board: &Board<'_>, place: u16, start: usize, end: usize) -> f64 {
     let ground = board.ground;
     let strip = usize::from(place);
     let row = board.strip_row(strip);
-    let rested = |from: usize, to: usize| days(to - from - 1) >= ground.rest[from];
+    let next = next_set(row, start);
+    if next.is_some_and(|next| next < end) || (start..end).any(|day| is_closed(ground, strip, day))
+    {
+        return f64::INFINITY;
+    }
+    let lacking = |from: usize, to: usize| (ground.rest[from] - days(to - from - 1)).max(0.0);
     let before = match last_set(row, start) {
-        Some(last) => last + 1 == start || rested(last, start),
+        Some(last) if last + 1 == start => 0.0,
+        Some(last) => lacking(last, start),
         None => {
             let former = &ground.strips[strip];
-            let gap = i64::try_from(start).unwrap_or(0) - former.former_last - 1;
-            gap >= 0 && days(usize::try_from(gap).unwrap_or(0)) >= former.former_owed
+            let rested = i64::try_from(start).unwrap_or(0) - former.former_last - 1;
+            (former.former_owed - days(usize::try_from(rested).unwrap_or(0))).max(0.0)
         }
     };
-    if !before {
-        return false;
-    }
-    let after = match next_set(row, start) {
-        Some(next) => next == end || (next > end && rested(end - 1, next)),
-        None => true,
+    let after = match next {
+        Some(next) if next == end => 0.0,
+        Some(next) => lacking(end - 1, next),
+        None => 0.0,
     };
-    after && !(start..end).any(|day| is_closed(ground, strip, day))
+    before + after
 }
 
 #[expect(clippy::cast_precision_loss, reason = "day counts stay far below 2^53")]
@@ -109,7 +114,7 @@ fn draw_place(board: &Board<'_>, dice: &mut Dice, stay: &Stay) -> u16 {
     if ground.n_strips == 0 || dice.one_in(60) {
         return ground.yard;
     }
-    let tries = if dice.one_in(4) { 1 } else { 6 };
+    let tries = if dice.one_in(4) { 1 } else { 8 };
     let is_near = dice.one_in(3);
     let beside = if dice.one_in(2) {
         stay.start.checked_sub(1)
@@ -118,19 +123,26 @@ fn draw_place(board: &Board<'_>, dice: &mut Dice, stay: &Stay) -> u16 {
     };
     let beside = beside.filter(|&day| day < ground.n_days);
     let anchor = beside.map_or(ground.yard, |day| board.place(stay.mob, day));
-    let mut place = ground.yard;
+    let mut least = (f64::INFINITY, ground.yard);
     for _ in 0..tries {
-        place = if is_near && usize::from(anchor) < ground.n_strips {
+        let place = if is_near && usize::from(anchor) < ground.n_strips {
             let pick = dice.below(ground.n_near);
             ground.near[usize::from(anchor) * ground.n_near + pick]
         } else {
             super::ground::place_number(dice.below(ground.n_strips))
         };
-        if place != stay.place && fits(board, place, stay.start, stay.end) {
+        if place == stay.place {
+            continue;
+        }
+        let lacking = rest_lacking(board, place, stay.start, stay.end);
+        if lacking <= 0.0 {
             return place;
         }
+        if lacking < least.0 || tries == 1 {
+            least = (lacking, place);
+        }
     }
-    place
+    least.1
 }
 
 /// Moves a whole stay to another strip; a mob that is there takes the old place.
@@ -257,18 +269,95 @@ fn insert_stay(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) -
     stage_with_exchange(board, &stay, place)
 }
 
-/// Lets two stays that follow each other change their order.
-fn swap_order(board: &mut Board<'_>, mob: usize, day: usize) -> bool {
+/// Lets two runs of stays that follow each other change their order.
+fn rotate_stays(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) -> bool {
     let ground = board.ground;
-    let first = stay_at(board, mob, day);
-    if first.end >= ground.n_days || !ground.free[mob * ground.n_days + first.end] {
+    let start = stay_at(board, mob, day).start;
+    let mut run = |start: usize| {
+        let n_stays = if dice.one_in(2) { 1 } else { 1 + dice.below(4) };
+        let mut end = start;
+        for _ in 0..n_stays {
+            if end < ground.n_days && ground.free[mob * ground.n_days + end] {
+                end = stay_at(board, mob, end).end;
+            }
+        }
+        end
+    };
+    let middle = run(start);
+    let end = run(middle);
+    if middle == end {
         return false;
     }
-    let second = stay_at(board, mob, first.end);
-    let border = first.start + second.end - second.start;
-    stage(board, mob, first.start, border, second.place);
-    stage(board, mob, border, second.end, first.place);
+    let shift = end - middle;
+    for day in start..middle {
+        let place = board.place(mob, day);
+        stage(board, mob, day + shift, day + shift + 1, place);
+    }
+    for day in middle..end {
+        let place = board.place(mob, day);
+        stage(
+            board,
+            mob,
+            day + start - middle,
+            day + start - middle + 1,
+            place,
+        );
+    }
     true
+}
+
+/// Puts a stay on a strip whatever stands too near in time there, and sends those stays elsewhere.
+fn push_in(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) -> bool {
+    let ground = board.ground;
+    let stay = stay_at(board, mob, day);
+    let place = super::ground::place_number(dice.below(ground.n_strips));
+    if place == stay.place {
+        return false;
+    }
+    let strip = usize::from(place);
+    stage(board, mob, stay.start, stay.end, place);
+    // Days on which another spell there would lie within the rest before or after this stay.
+    let last = stay.end - 1;
+    let too_near = |t: usize| {
+        if t < stay.start {
+            days(stay.start - t - 1) < ground.rest[t] && t + 1 != stay.start
+        } else {
+            t < stay.end || (days(t - last - 1) < ground.rest[last] && t != stay.end)
+        }
+    };
+    let reach = 64;
+    let mut at = stay.start.saturating_sub(reach);
+    let mut moved = 0;
+    while let Some(t) = next_set(board.strip_row(strip), at) {
+        if t > last + reach {
+            break;
+        }
+        at = t + 1;
+        let Some(other) = board.mob_on(strip, t) else {
+            return false;
+        };
+        if !too_near(t) {
+            continue;
+        }
+        if !ground.free[other * ground.n_days + t] {
+            return false;
+        }
+        let near = stay_at(board, other, t);
+        at = near.end;
+        if other == mob && near.start < stay.end && stay.start < near.end {
+            return false;
+        }
+        let mut to = draw_place(board, dice, &near);
+        if to == place || to == near.place {
+            to = ground.yard;
+        }
+        stage(board, other, near.start, near.end, to);
+        moved += 1;
+        if moved > 3 {
+            return false;
+        }
+    }
+    moved > 0
 }
 
 /// Brings a stretch of days forward or back by one: the stay at one end grows, the one at the other shrinks.

@@ -22,12 +22,59 @@ pub(super) struct StripSum {
     pub(super) cover_missing: f64,
     /// Days stood too long.
     pub(super) stay_over: f64,
-    /// Number of breaches.
-    pub(super) faults: u32,
+    /// Spells begun without the rest owed.
+    pub(super) rest_faults: u32,
+    /// Spells begun with too little cover.
+    pub(super) cover_faults: u32,
+    /// Days stood too long, as a count.
+    pub(super) stay_faults: u32,
 }
 
-/// Reckons a strip whose occupied days are the bits of `row`, with `who` there on each.
-pub(super) fn strip_sum(ground: &Ground, index: usize, row: &[u64], who: &[u8]) -> StripSum {
+impl StripSum {
+    fn breaches_priced(&self, prices: &Prices) -> f64 {
+        prices.rest * self.rest_missing
+            + prices.cover * self.cover_missing
+            + prices.stay * self.stay_over
+    }
+
+    /// Score with the breaches priced.
+    pub(super) fn priced(&self, prices: &Prices) -> f64 {
+        self.score + self.breaches_priced(prices)
+    }
+}
+
+/// What a unit of each breach costs in the search.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Prices {
+    /// Of a day of rest missing.
+    pub(super) rest: f64,
+    /// Of a kg DM of cover missing at entry.
+    pub(super) cover: f64,
+    /// Of a day stood too long.
+    pub(super) stay: f64,
+}
+
+impl Prices {
+    /// Breaches cost nothing.
+    pub(super) const NONE: Self = Self {
+        rest: 0.0,
+        cover: 0.0,
+        stay: 0.0,
+    };
+}
+
+/// Reckons a strip whose occupied days are the bits of `row`, with `who` there on each. Gives up, and gives nothing, once
+/// the score with the breaches priced is beyond `limit`: every part of it only grows as the days go by. Adds what it did
+/// to `work`.
+pub(super) fn strip_sum(
+    ground: &Ground,
+    index: usize,
+    row: &[u64],
+    who: &[u8],
+    prices: &Prices,
+    limit: f64,
+    work: &mut u64,
+) -> Option<StripSum> {
     let strip = &ground.strips[index];
     let mut sum = StripSum::default();
     let mut cover = strip.cover;
@@ -39,6 +86,7 @@ pub(super) fn strip_sum(ground: &Ground, index: usize, row: &[u64], who: &[u8]) 
     while let Some(start) = next_set(row, day) {
         let end = next_clear(row, start, ground.n_days);
         idle(ground, strip, &mut cover, &mut lost, day, start);
+        *work += 4;
         let before = if start == 0 { strip.stood } else { 0 };
         if before == 0 {
             let rested = i64::try_from(start).unwrap_or(0) - last - 1;
@@ -48,29 +96,33 @@ pub(super) fn strip_sum(ground: &Ground, index: usize, row: &[u64], who: &[u8]) 
         if length > ground.longest {
             stay(ground, index, start, end, before, &mut sum);
         }
+        let so_far = ground.short_weight * strip.area * short + strip.lost_weight * lost;
+        if so_far + sum.breaches_priced(prices) > limit {
+            return None;
+        }
         let is_ever_closed = !strip.grown_open.is_empty();
         for t in start..end {
-            let demand = ground.demand_on(index, t, who[t]);
-            let available = strip.area * (cover - strip.leave).max(0.0);
-            let eaten = demand.min(available);
-            short += demand - eaten;
-            cover -= eaten * strip.one_over_area;
+            let demand = ground.demand_on(index, t, who[t]) * strip.one_over_area;
+            // Written so that few steps hang on the step before: this loop is most of the search's time.
+            let grazed = (cover - demand).max(cover.min(strip.leave));
             let growth = ground.growth[t] * strip.factor;
-            let kept = growth.min(strip.ceiling - cover).max(0.0);
-            cover += kept;
-            if kept < growth && !(is_ever_closed && is_closed(ground, index, t)) {
-                lost += growth - kept;
+            let grown = (grazed + growth).min(grazed.max(strip.ceiling));
+            short += demand - (cover - grazed);
+            let spilt = growth - (grown - grazed);
+            if !(is_ever_closed && is_closed(ground, index, t)) {
+                lost += spilt;
             }
+            cover = grown;
         }
         last = i64::try_from(end).unwrap_or(0) - 1;
         owed = ground.rest[end - 1];
         day = end;
     }
     idle(ground, strip, &mut cover, &mut lost, day, ground.n_days);
-    sum.score = ground.short_weight * short
+    sum.score = ground.short_weight * strip.area * short
         + strip.lost_weight * lost
         + strip.bare_weight * (strip.end_cover - cover).max(0.0);
-    sum
+    Some(sum)
 }
 
 /// Grows a strip that nobody grazes from the morning of `from` to the morning of `to`.
@@ -122,11 +174,11 @@ fn entry(
     let forgiven = |flag| is_forgiven(ground, index, start, flag);
     if rested < owed && !forgiven(FORGIVE_REST) {
         sum.rest_missing += owed - rested;
-        sum.faults += 1;
+        sum.rest_faults += 1;
     }
     if cover < strip.enter && !forgiven(FORGIVE_COVER) {
         sum.cover_missing += (strip.enter - cover) * strip.area;
-        sum.faults += 1;
+        sum.cover_faults += 1;
     }
 }
 
@@ -143,7 +195,7 @@ fn stay(
         let too_long = before + day - start + 1 > ground.longest;
         if too_long && !is_forgiven(ground, index, day, FORGIVE_STAY) {
             sum.stay_over += 1.0;
-            sum.faults += 1;
+            sum.stay_faults += 1;
         }
     }
 }

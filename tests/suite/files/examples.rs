@@ -1,12 +1,17 @@
 //! The shipped farms: they open, save as they are, have nothing amiss, and are drawn as a careful person draws.
 
 use std::fs;
+use std::ops::ControlFlow;
 use std::path::PathBuf;
 
 use foldcourse::farm::{Farm, Ground, Kind, farm_area_m2, findings, grazed_units, measure_ground};
 use foldcourse::files::{export_geojson, farm_from_text, farm_text, import_geojson};
+use foldcourse::geometry::buffer::{LineEnds, line_with_width};
 use foldcourse::geometry::overlay::in_both;
 use foldcourse::geometry::{Outline, Point};
+use foldcourse::planning::{
+    FULL_EFFORT, Season as PlannedSeason, SolveOptions, hen_walk, problem_from, solve,
+};
 use foldcourse::quantity::hectares_from_m2;
 
 /// Name, text and farm of every file in the folder, by name.
@@ -139,6 +144,33 @@ fn nothing_lies_on_anything_else_by_accident() {
     }
 }
 
+/// Trees with their crowns, hedges, tracks and streams as wide as they are drawn.
+#[test]
+fn lines_keep_clear_of_the_fields() {
+    for (name, _, farm) in examples() {
+        for line in farm
+            .ground
+            .values()
+            .filter(|ground| ground.kind != Kind::Gate)
+        {
+            let crown_m = line.trees.as_ref().map_or(0.0, |row| row.crown_m);
+            let width_m = line.drawn_width_m().max(crown_m);
+            let covered = line_with_width(line.line().unwrap_or_default(), width_m, LineEnds::Flat);
+            for area in farm.ground.values().filter(|area| area.kind != line.kind) {
+                let both_m2 = area
+                    .outline()
+                    .map_or(0.0, |outline| in_both(outline, &covered).area_m2());
+                assert!(
+                    both_m2 < 0.01,
+                    "{name}: {} and {}: {both_m2} m²",
+                    line.name,
+                    area.name
+                );
+            }
+        }
+    }
+}
+
 #[test]
 fn they_go_out_and_come_in_as_geojson() {
     for (name, _, farm) in examples() {
@@ -157,5 +189,42 @@ fn they_go_out_and_come_in_as_geojson() {
             strips(&farm),
             "{name}: strips find their leys again"
         );
+    }
+}
+
+/// A short search: enough to see that the figures hold together, not the best plan.
+#[test]
+fn a_season_can_be_planned_on_them() {
+    for (name, _, farm) in examples() {
+        let asked = problem_from(&farm, farm.season.first_day, farm.season.days).unwrap();
+        assert!(
+            asked.assumptions.is_empty(),
+            "{name}: {:?}",
+            asked.assumptions
+        );
+        let season = PlannedSeason::compile(&asked.problem).unwrap();
+        let options = SolveOptions {
+            seed: farm.season.seed,
+            effort: FULL_EFFORT / 20,
+            start: None,
+        };
+        let plan = solve(&season, &options, &mut |_| ControlFlow::Continue(())).unwrap();
+        let moves = plan.figures.moves;
+        assert!(moves > 20, "{name}: {moves} moves");
+        assert!(
+            plan.warnings.is_empty(),
+            "{name}: the lived days keep the rules"
+        );
+        assert!(plan.figures.short_kg < 100.0, "{name}: {:?}", plan.figures);
+    }
+}
+
+#[test]
+fn the_hens_walk_their_lines_with_room_to_spare() {
+    let (name, _, farm) = examples().remove(1);
+    for id in farm.hen_houses.keys() {
+        let walk = hen_walk(&farm, *id, farm.season.first_day, farm.season.days).unwrap();
+        assert!(walk.notes.is_empty(), "{name}: {:?}", walk.notes);
+        assert_eq!(walk.days.len(), 203);
     }
 }
