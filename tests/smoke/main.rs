@@ -18,24 +18,44 @@ use std::time::Duration;
 use serde_json::Value;
 use session::Session;
 
-/// Where the three clicks of the rectangle fall on the screen: free paper right of the example farm.
-const CLICKS: [(i32, i32); 3] = [(1020, 180), (1110, 180), (1110, 330)];
+/// Where the three clicks of the rectangle fall on the screen: free paper right of the example farm, once the map
+/// was drawn wider.
+const CLICKS: [(i32, i32); 3] = [(920, 180), (1070, 180), (1070, 280)];
 /// Sides of the rectangle on the screen, pixels.
-const SIDES: (f64, f64) = (90.0, 150.0);
+const SIDES: (f64, f64) = (150.0, 100.0);
+/// How much wider: two presses of half as much again.
+const WIDER: f64 = 2.25;
+/// The example farm from its westernmost to its easternmost corner, metres.
+const FARM_WIDTH_M: f64 = 415.0;
 
 #[test]
-fn a_plot_drawn_by_mouse_is_in_the_saved_file() {
+fn plots_drawn_by_mouse_and_by_figures_are_in_the_saved_file() {
     let folder = tempfile::tempdir().unwrap();
     let (farm, before_text) = example_in(folder.path());
     let before = measured(&farm);
     let mut session = Session::open("draw", &farm, &[]);
+    session.key("minus");
+    session.key("minus");
+    // Snapping off: the clicks themselves are what is tried.
+    session.key("n");
     session.key("r");
     for place in CLICKS {
         session.click(place);
     }
-    session.wait_for_title("Hollin Fold* ", "the drawn plot is marked as not saved");
+    session.click((920, 420));
+    for (pointer, figure) in [((1070, 420), ["8", "0"]), ((1070, 520), ["5", "0"])] {
+        session.point_at(pointer);
+        for digit in figure {
+            session.key(digit);
+        }
+        session.key("Return");
+    }
+    session.wait_for_title(
+        "Fennywick Holding* ",
+        "the drawn plots are marked as not saved",
+    );
     session.key("ctrl+s");
-    session.wait_for_title("Hollin Fold ", "the farm is saved");
+    session.wait_for_title("Fennywick Holding ", "the farm is saved");
     session.key("ctrl+q");
     session.wait_for_end();
 
@@ -46,17 +66,22 @@ fn a_plot_drawn_by_mouse_is_in_the_saved_file() {
     );
     let after = measured(&farm);
     session.check(
-        after.len() == before.len() + 1,
+        after.len() == before.len() + 2,
         &format!("{} things before, {} after", before.len(), after.len()),
     );
     let (old, new) = after.split_at(before.len());
     session.check(old == before, "something else on the farm has changed");
-    check_drawn_size(&session, &new[0]);
+    check_clicked_size(&session, &new[0]);
+    let typed_m2 = new[1]["area_m2"].as_f64().unwrap_or(0.0);
+    session.check(
+        new[1]["kind"] == "plot" && (typed_m2 / (80.0 * 50.0) - 1.0).abs() < 1e-4,
+        &format!("80 m by 50 m were typed, and {typed_m2} m² came of it"),
+    );
 }
 
 /// The plot must be the rectangle that was clicked: both sides by one scale, and that scale one at which the farm fits
 /// the screen.
-fn check_drawn_size(session: &Session, plot: &Value) {
+fn check_clicked_size(session: &Session, plot: &Value) {
     let figure = |name: &str| plot[name].as_f64().unwrap_or(f64::NAN);
     session.check(plot["kind"] == "plot", "what was drawn is no plot");
     session.check(plot["corners"] == 4, "what was drawn has not four corners");
@@ -68,9 +93,10 @@ fn check_drawn_size(session: &Session, plot: &Value) {
             "{by_area} m a pixel by area, {by_length} by length: not the rectangle that was clicked"
         ),
     );
-    // The farm is 385 m across; on the screen it takes between a third of the width and all of it.
+    // Before it was drawn wider, the farm took between a third of the screen's width and all of it.
+    let at_first = by_area / WIDER;
     session.check(
-        (385.0 / 1440.0..385.0 / 480.0).contains(&by_area),
+        (FARM_WIDTH_M / 1440.0..FARM_WIDTH_M / 480.0).contains(&at_first),
         &format!("{by_area} m a pixel is not the scale at which the farm fits the window"),
     );
 }

@@ -49,7 +49,7 @@ impl Session {
             folder,
         };
         session.window = session.waited("no window came up", |session| {
-            let found = session.tool(&["search", "--onlyvisible", "--name", "Hollin Fold"]);
+            let found = session.tool(&["search", "--onlyvisible", "--name", "Foldcourse"]);
             found.lines().next().map(str::to_owned)
         });
         session.tool(&["windowfocus", "--sync", &session.window]);
@@ -64,10 +64,15 @@ impl Session {
         std::thread::sleep(Duration::from_millis(300));
     }
 
-    /// Clicks a place on the screen.
-    pub(crate) fn click(&self, (x, y): (i32, i32)) {
+    /// Moves the pointer.
+    pub(crate) fn point_at(&self, (x, y): (i32, i32)) {
         self.tool(&["mousemove", &x.to_string(), &y.to_string()]);
         std::thread::sleep(Duration::from_millis(300));
+    }
+
+    /// Clicks a place on the screen.
+    pub(crate) fn click(&self, place: (i32, i32)) {
+        self.point_at(place);
         self.tool(&["click", "1"]);
         std::thread::sleep(Duration::from_millis(300));
     }

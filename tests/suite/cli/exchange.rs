@@ -5,7 +5,7 @@ use foldcourse::files::{open_farm, save_farm};
 use foldcourse::quantity::Day;
 use serde_json::Value;
 
-use super::{examples, fields, in_folder, in_repository, number, small_holding, text, told};
+use super::{examples, fennywick, fields, in_folder, in_repository, number, text, told};
 
 /// 100 field parcels, Agrarmarkt Austria, 2025, CC-BY-4.0 (origin in `tests/data/geometry/ORIGIN.md`).
 const PARCELS: &str = "tests/data/geometry/at-fields-2025.geojson";
@@ -161,10 +161,10 @@ fn what_is_handed_out_comes_in_as_it_was() {
 fn a_cut_leaves_the_farm_it_read_alone_where_another_is_named() {
     let folder = tempfile::tempdir().unwrap();
     let out = in_folder(&folder, "cut.ron");
-    let before = std::fs::read(small_holding()).unwrap();
+    let before = std::fs::read(fennywick()).unwrap();
     told(&[
         "cut",
-        &small_holding(),
+        &fennywick(),
         "--ground",
         "Gate Plot",
         "--strips",
@@ -174,7 +174,7 @@ fn a_cut_leaves_the_farm_it_read_alone_where_another_is_named() {
         "-o",
         &out,
     ]);
-    assert_eq!(std::fs::read(small_holding()).unwrap(), before);
+    assert_eq!(std::fs::read(fennywick()).unwrap(), before);
     let rows = fields(&["measure", "--json", &out]);
     let strips = rows
         .as_array()
@@ -182,6 +182,26 @@ fn a_cut_leaves_the_farm_it_read_alone_where_another_is_named() {
         .iter()
         .filter(|row| row["within"] == "Gate Plot");
     assert_eq!(strips.count(), 7);
+}
+
+#[test]
+fn a_file_without_outlines_makes_an_empty_farm_and_says_so() {
+    let folder = tempfile::tempdir().unwrap();
+    let (source, farm) = (
+        in_folder(&folder, "nothing.geojson"),
+        in_folder(&folder, "farm.ron"),
+    );
+    let nothing = "{\"type\":\"FeatureCollection\",\"features\":[]}";
+    std::fs::write(&source, nothing).unwrap();
+    let said = told(&["import", &source, "-o", &farm]);
+    assert!(
+        said.starts_with("0 things written") && said.contains("nothing came in"),
+        "{said}"
+    );
+    assert_eq!(
+        fields(&["measure", "--json", &farm]),
+        Value::Array(Vec::new())
+    );
 }
 
 fn read(path: &str) -> Value {

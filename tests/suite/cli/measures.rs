@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use super::{examples, fields, in_folder, number, program, small_holding, text, told};
+use super::{examples, fennywick, fields, in_folder, number, program, text, told};
 
 #[test]
 fn every_thing_of_every_example_is_measured() {
@@ -75,7 +75,7 @@ fn check_row(row: &Value, rows: &[Value]) {
 
 #[test]
 fn strips_of_a_ley_sum_to_the_ley() {
-    let rows = fields(&["measure", "--json", &small_holding()]);
+    let rows = fields(&["measure", "--json", &fennywick()]);
     let rows = rows.as_array().unwrap();
     let mut leys = 0;
     for ley in rows.iter().filter(|row| text(row, "kind") == "ley") {
@@ -98,18 +98,11 @@ fn strips_of_a_ley_sum_to_the_ley() {
 
 #[test]
 fn a_stocked_strip_tells_head_units_and_weight_by_the_hectare() {
-    let example = small_holding();
-    let plan = fields(&[
-        "season",
-        &example,
-        "--from",
-        "2027-05-18",
-        "--days",
-        "1",
-        "--json",
-    ]);
+    let example = fennywick();
+    let day = "2027-05-18";
+    let plan = fields(&["season", &example, "--from", day, "--days", "1", "--json"]);
     let mob = &plan[0]["mobs"][0];
-    let rows = fields(&["measure", "--json", "--day", "2027-05-18", &example]);
+    let rows = fields(&["measure", "--json", "--day", day, &example]);
     let strip = rows
         .as_array()
         .unwrap()
@@ -121,7 +114,7 @@ fn a_stocked_strip_tells_head_units_and_weight_by_the_hectare() {
     // Ewes with lambs count 0.12 (Countryside Stewardship Higher Tier manual, Defra and Rural Payments Agency, 2023,
     // Annex 8C).
     assert!((number(strip, "livestock_units_per_ha") / (0.12 * by_hand) - 1.0).abs() < 1e-9);
-    assert_eq!(text(strip, "stocked_on"), "2027-05-18");
+    assert_eq!(text(strip, "stocked_on"), day);
     assert_eq!(strip["mob"], mob["mob"]);
     assert!(number(strip, "sheep_days_per_ha") > 0.0);
     assert!(
@@ -135,9 +128,9 @@ fn a_stocked_strip_tells_head_units_and_weight_by_the_hectare() {
 
 #[test]
 fn a_sound_farm_has_nothing_to_mend() {
-    assert_eq!(told(&["check", &small_holding()]), "Nothing to mend.\n");
+    assert_eq!(told(&["check", &fennywick()]), "Nothing to mend.\n");
     assert_eq!(
-        fields(&["check", "--json", &small_holding()]),
+        fields(&["check", "--json", &fennywick()]),
         Value::Array(Vec::new())
     );
 }
@@ -146,12 +139,8 @@ fn a_sound_farm_has_nothing_to_mend() {
 fn a_farm_whose_figures_cannot_be_trusted_ends_with_1() {
     let folder = tempfile::tempdir().unwrap();
     let path = in_folder(&folder, "farm.ron");
-    let text = std::fs::read_to_string(small_holding()).unwrap();
-    // The long plot's first two corners change places, so its outline crosses itself.
-    let sound = "(-210.0, -110.0),\n            (-136.552, -100.982),";
-    assert!(text.contains(sound));
-    let crossed = "(-136.552, -100.982),\n            (-210.0, -110.0),";
-    std::fs::write(&path, text.replace(sound, crossed)).unwrap();
+    let text = std::fs::read_to_string(fennywick()).unwrap();
+    std::fs::write(&path, with_first_outline_crossed(&text)).unwrap();
     let done = program().args(["check", &path]).assert().code(1).stderr("");
     let said = String::from_utf8(done.get_output().stdout.clone()).unwrap();
     assert!(said.contains("Long Piece"), "{said}");
@@ -173,4 +162,14 @@ fn a_farm_whose_figures_cannot_be_trusted_ends_with_1() {
         assert!(!super::text(error, name).is_empty(), "{name} in {error}");
     }
     assert!(number(error, "east_m").abs() < 300.0 && number(error, "north_m").abs() < 300.0);
+}
+
+/// The saved text with the first two corners of the first outline (the Long Piece) changed for each other, so that it
+/// crosses itself.
+fn with_first_outline_crossed(text: &str) -> String {
+    let begins = text.find("outer: [").unwrap() + "outer: [".len();
+    let (head, rest) = text.split_at(begins);
+    let mut lines: Vec<&str> = rest.lines().collect();
+    lines.swap(1, 2);
+    format!("{head}{}", lines.join("\n"))
 }

@@ -5,7 +5,7 @@ use std::process::Command;
 
 use serde_json::Value;
 
-use super::{examples, fields, in_folder, number, program, small_holding, text, told};
+use super::{examples, fennywick, fields, in_folder, number, program, text, told};
 
 #[test]
 fn every_example_has_a_season_in_all_three_forms() {
@@ -38,7 +38,7 @@ fn every_example_has_a_season_in_all_three_forms() {
 fn days_follow_one_another_from_the_day_that_was_asked_for() {
     let days = fields(&[
         "season",
-        &small_holding(),
+        &fennywick(),
         "--from",
         "2027-05-28",
         "--days",
@@ -64,7 +64,7 @@ fn days_follow_one_another_from_the_day_that_was_asked_for() {
 
 #[test]
 fn a_mob_moves_exactly_where_its_strip_changes() {
-    let days = fields(&["season", &small_holding(), "--json"]);
+    let days = fields(&["season", &fennywick(), "--json"]);
     let mut before: Option<(String, String)> = None;
     let mut moves = 0;
     for day in days.as_array().unwrap() {
@@ -92,7 +92,7 @@ fn a_mob_moves_exactly_where_its_strip_changes() {
 fn a_season_may_be_asked_for_beyond_its_end() {
     let days = fields(&[
         "season",
-        &small_holding(),
+        &fennywick(),
         "--from",
         "2027-11-01",
         "--days",
@@ -107,7 +107,7 @@ fn the_problem_of_a_farm_is_solved_to_a_plan_for_each_of_its_days() {
     let folder = tempfile::tempdir().unwrap();
     let problem = told(&[
         "problem",
-        &small_holding(),
+        &fennywick(),
         "--from",
         "2027-05-01",
         "--days",

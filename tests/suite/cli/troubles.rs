@@ -1,10 +1,10 @@
 //! Bad words and bad files: one line that says what is wrong, exit 2, and nothing harmed.
 
-use super::{in_folder, in_repository, program, refused, small_holding};
+use super::{fennywick, in_folder, in_repository, program, refused};
 
 #[test]
 fn words_that_mean_nothing_are_refused_in_one_line() {
-    let farm = small_holding();
+    let farm = fennywick();
     for (words, parts) in [
         (vec!["measure"], ["FILE", "--help"]),
         (vec!["measure", &farm, "more"], ["more", "--help"]),
@@ -58,7 +58,7 @@ fn every_reading_word_names_a_file_that_is_not_there() {
 #[test]
 fn files_that_are_no_farm_are_refused_by_name_with_cause() {
     let folder = tempfile::tempdir().unwrap();
-    let whole = std::fs::read_to_string(small_holding()).unwrap();
+    let whole = std::fs::read_to_string(fennywick()).unwrap();
     let cut_off: String = whole.chars().take(whole.len() / 2).collect();
     for (name, text, cause) in [
         ("empty.ron", "", "empty"),
@@ -119,10 +119,6 @@ fn outlines_that_are_none_are_refused_and_nothing_is_written() {
             "{\"type\":\"FeatureCollection\",\"features\":[{",
         ),
         (
-            "nothing.geojson",
-            "{\"type\":\"FeatureCollection\",\"features\":[]}",
-        ),
-        (
             "far-off.geojson",
             "{\"type\":\"Feature\",\"properties\":{},\"geometry\":{\"type\":\"Polygon\",\"coordinates\":[[[3500000,5400000],\
              [3500100,5400000],[3500100,5400100],[3500000,5400000]]]}}",
@@ -138,7 +134,7 @@ fn outlines_that_are_none_are_refused_and_nothing_is_written() {
 #[test]
 fn days_and_ground_that_are_not_there_are_refused() {
     let folder = tempfile::tempdir().unwrap();
-    let (farm, out) = (small_holding(), in_folder(&folder, "out.ron"));
+    let (farm, out) = (fennywick(), in_folder(&folder, "out.ron"));
     refused(
         &["season", &farm, "--from", "2028-01-01"],
         &["2028-01-01", "2027-10-31", "--days"],
@@ -155,20 +151,13 @@ fn days_and_ground_that_are_not_there_are_refused() {
         &[
             "cut", &farm, "--ground", "Nowhere", "--strips", "3", "-o", &out,
         ],
-        &["Nowhere", "small-holding.ron", "measure"],
+        &["Nowhere", "fennywick-holding.ron", "measure"],
     );
     refused(
         &[
-            "cut",
-            &farm,
-            "--ground",
-            "Pear line",
-            "--strips",
-            "3",
-            "-o",
-            &out,
+            "cut", &farm, "--ground", "Pear row", "--strips", "3", "-o", &out,
         ],
-        &["Pear line", "no area"],
+        &["Pear row", "no area"],
     );
     refused(
         &["export", &farm, "-o", &in_folder(&folder, "out.txt")],
@@ -199,7 +188,7 @@ fn help_and_version_end_well() {
 
 #[test]
 fn a_reader_that_goes_away_is_no_trouble() {
-    let farm = in_repository("example-layouts/small-holding.ron");
+    let farm = in_repository("example-layouts/fennywick-holding.ron");
     let binary = assert_cmd::cargo::cargo_bin("foldcourse");
     let mut child = std::process::Command::new(binary)
         .args(["season", &farm])

@@ -1,11 +1,11 @@
 //! Started without a subcommand where no window can be opened: the farm in words.
 
-use super::{program, small_holding};
+use super::{fennywick, program};
 
 #[test]
 fn without_a_display_measures_and_seven_days_are_printed() {
     let done = program()
-        .args(["--today", "2027-05-14", &small_holding()])
+        .args(["--today", "2027-05-14", &fennywick()])
         .assert()
         .success()
         .stderr("");
@@ -17,7 +17,7 @@ fn without_a_display_measures_and_seven_days_are_printed() {
     };
     assert!(said.starts_with(reason), "{said}");
     for part in [
-        "Hollin Fold",
+        "Fennywick Holding",
         "Long Piece",
         "All areas together",
         "The next seven days",
@@ -36,17 +36,17 @@ fn without_a_display_measures_and_seven_days_are_printed() {
 #[test]
 fn outside_the_season_its_first_days_are_printed_and_said_to_be() {
     let done = program()
-        .args(["--today", "2031-01-15", &small_holding()])
+        .args(["--today", "2031-01-15", &fennywick()])
         .assert()
         .success();
     let said = String::from_utf8(done.get_output().stdout.clone()).unwrap();
     assert!(said.contains("lies outside the season"), "{said}");
-    assert!(said.contains("Thursday 1 April 2027"), "{said}");
+    assert!(said.contains("Monday 12 April 2027"), "{said}");
 }
 
 #[test]
 fn without_a_file_the_shipped_example_is_told() {
     let done = program().args(["--today", "2027-05-14"]).assert().success();
     let said = String::from_utf8(done.get_output().stdout.clone()).unwrap();
-    assert!(said.contains("Hollin Fold"), "{said}");
+    assert!(said.contains("Fennywick Holding"), "{said}");
 }
