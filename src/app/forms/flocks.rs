@@ -239,7 +239,7 @@ fn about_ui(
     mob: &Mob,
     act: &mut Option<Act>,
 ) {
-    heading_ui(ui, &mob.name);
+    heading_ui(ui, "The sheep");
     let (name, figures) = rows.about.split_at(1);
     rows_ui(ui, desk, name);
     labelled_ui(ui, "They are", |ui| {

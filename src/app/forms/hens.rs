@@ -76,7 +76,7 @@ fn add(desk: &mut Desk) {
 
 fn house_ui(ui: &mut Ui, desk: &mut Desk, id: HenHouseId, house: &HenHouse, act: &mut Option<Act>) {
     let units = desk.units();
-    heading_ui(ui, &house.name);
+    heading_ui(ui, "House and run");
     rows_ui(ui, desk, &size_rows(id, house, units));
     side_ui(ui, desk, id, house, act);
     heading_ui(ui, "Lines it walks, in order");
@@ -288,10 +288,14 @@ fn walk_facts(farm: &Farm, id: HenHouseId, units: UnitSystem) -> Result<WalkFact
         ("Places in a round", facts.places.to_string()),
         ("A round takes", days(facts.round_days)),
         (
-            "Rest, and wanted",
-            format!("{}, {}", facts.rest_days, days(facts.rest_days_wanted)),
+            "Rest reached",
+            format!(
+                "{}, {} wanted",
+                days(facts.rest_days),
+                facts.rest_days_wanted
+            ),
         ),
-        ("House and run", area_text(facts.place_m2, units)),
+        ("A place", area_text(facts.place_m2, units)),
     ];
     if let Some(m2) = facts.m2_per_hen {
         rows.push(("Each hen, on a day", format!("{} m²", decimal_text(m2, 2))));

@@ -6,6 +6,7 @@ use super::settle::{Page, settle_now};
 use super::{flocks, hens, season};
 use crate::app::command::Command;
 use crate::app::desk::Desk;
+use crate::app::dialogs::main_button;
 use crate::app::dispatch::do_command;
 use crate::app::theme;
 
@@ -79,15 +80,13 @@ pub fn pages_ui(ui: &mut Ui, desk: &mut Desk) {
     }
 }
 
-/// Says that there is no flock yet and offers the page on which one is put in; nothing where there is one.
+/// Says that there is no flock yet and offers the page on which one is put in; whether there is none.
 pub fn no_flock_ui(ui: &mut Ui, desk: &mut Desk) -> bool {
     if !desk.farm().mobs.is_empty() {
         return false;
     }
-    ui.label("No flock yet. Say which sheep graze here and from when to when; the moves follow.");
-    ui.add_space(4.0);
-    let pressed = crate::app::dialogs::main_button(ui, "Put in a flock").clicked();
-    if pressed {
+    ui.label("No flock yet. Say which sheep graze here, and from when to when.");
+    if main_button(ui, "Put in a flock").clicked() {
         open_page(desk, Page::Flocks);
     }
     true

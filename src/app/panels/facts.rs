@@ -27,7 +27,8 @@ pub fn facts_ui(ui: &mut Ui, desk: &mut Desk) {
             None if desk.selected.len() > 1 => many_ui(ui, desk),
             None => {
                 ui.label(RichText::new(desk.day.long_text()).font(theme::serif(theme::TITLE)));
-                if !no_flock_ui(ui, desk) {
+                let has_sheep = !no_flock_ui(ui, desk);
+                if has_sheep || !desk.farm().hen_houses.is_empty() {
                     groups_ui(ui, &farm_facts(desk));
                 }
                 acts_ui(ui, desk);

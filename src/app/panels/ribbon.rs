@@ -35,6 +35,12 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
         no_plan_ui(ui, desk);
         return;
     };
+    if desk.farm().mobs.is_empty() {
+        ui.horizontal(|ui| {
+            ui.add_space(NAME_WIDTH);
+            no_flock_ui(ui, desk);
+        });
+    }
     let rows = ribbon_rows(desk);
     let whole = ui.available_rect_before_wrap();
     let left = whole.left() + NAME_WIDTH;
