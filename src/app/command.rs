@@ -35,6 +35,8 @@ pub enum Command {
     Undo,
     /// Do again.
     Redo,
+    /// Take everything back.
+    UndoAll,
     /// Remove what is selected.
     Delete,
     /// Show the whole farm.
@@ -109,7 +111,7 @@ const SHIFT: Modifiers = Modifiers::SHIFT;
 
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
-    pub const ALL: [Self; 40] = [
+    pub const ALL: [Self; 41] = [
         Self::Pick,
         Self::Outline,
         Self::Line,
@@ -123,6 +125,7 @@ impl Command {
         Self::Ruler,
         Self::Redo,
         Self::Undo,
+        Self::UndoAll,
         Self::Delete,
         Self::FitSelected,
         Self::FitAll,
@@ -204,6 +207,11 @@ impl Command {
             ),
             Self::Undo => facts("Undo", "Take the last step back", Some((CTRL, Key::Z))),
             Self::Redo => facts("Redo", "Make the step again", Some((CTRL_SHIFT, Key::Z))),
+            Self::UndoAll => facts(
+                "Undo everything",
+                "Take back every step since the farm was opened",
+                Some((PLAIN, Key::F9)),
+            ),
             Self::Delete => facts(
                 "Delete",
                 "Remove what is selected",
@@ -309,7 +317,7 @@ impl Command {
     /// Whether it can be done now.
     pub fn is_available(self, desk: &Desk) -> bool {
         match self {
-            Self::Undo => desk.history.undo_label().is_some(),
+            Self::Undo | Self::UndoAll => desk.history.undo_label().is_some(),
             Self::Redo => desk.history.redo_label().is_some(),
             Self::Delete | Self::FitSelected => !desk.selected.is_empty(),
             Self::Strips | Self::Row => desk
@@ -325,7 +333,7 @@ impl Command {
     /// Why it cannot be done now, where it cannot.
     pub const fn why_not(self) -> &'static str {
         match self {
-            Self::Undo => "Nothing to undo.",
+            Self::Undo | Self::UndoAll => "Nothing to undo.",
             Self::Redo => "Nothing to do again.",
             Self::Row => "Select one area first, then copy it in a row.",
             Self::Strips => "Select one ley or plot first, then cut it into strips.",

@@ -193,6 +193,24 @@ impl Desk {
         }
     }
 
+    /// Takes every step back; each can be made again.
+    pub fn undo_all(&mut self) {
+        let mut count = 0u64;
+        let mut touched_all = Touched::default();
+        while let Some((_, touched)) = self.history.undo() {
+            count += 1;
+            touched_all.ground.extend(touched.ground);
+            touched_all.season |= touched.season;
+        }
+        touched_all.ground.sort_unstable();
+        touched_all.ground.dedup();
+        self.renew(&touched_all);
+        self.tell(format!(
+            "{} undone; redo makes them again.",
+            crate::quantity::plural_text(count, "step", "steps")
+        ));
+    }
+
     /// Makes the next undone step again and shows what changed.
     pub fn redo(&mut self) {
         match self.history.redo() {

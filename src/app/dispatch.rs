@@ -39,6 +39,7 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Strips => desk.dialog = Dialog::strips(desk),
         Command::Undo => desk.undo(),
         Command::Redo => desk.redo(),
+        Command::UndoAll => desk.undo_all(),
         Command::Delete => {
             take(desk, Tool::Pick(Pick::default()));
             feed(desk, MapEvent::Back);
