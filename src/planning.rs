@@ -3,6 +3,7 @@
 //! Reads no clock, disk or environment; seeds and effort are given, and the same input gives the same plan everywhere.
 //! Masses are kilograms of dry matter (per hectare for cover), areas hectares, distances metres, times days.
 
+mod bound;
 mod contradictions;
 mod fault;
 mod plan;
@@ -13,6 +14,7 @@ mod rules;
 mod season;
 mod solver;
 
+pub use bound::{BoundOptions, lower_bound};
 pub use contradictions::plainest_stands;
 pub use fault::{FaultCause, ProblemFault};
 pub use plan::Plan;
