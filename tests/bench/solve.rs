@@ -7,7 +7,6 @@
     clippy::unwrap_used,
     clippy::cast_precision_loss,
     clippy::cast_possible_truncation,
-    clippy::cast_possible_wrap,
     clippy::cast_sign_loss,
     clippy::unreadable_literal,
     clippy::indexing_slicing,
