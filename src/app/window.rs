@@ -250,6 +250,12 @@ fn keys(ui: &Ui, desk: &mut Desk) {
         let takes_back = matches!(command, Command::Undo | Command::Redo);
         let belongs_to_text = types && (is_plain || takes_back && !desk.forms.rests_in_field());
         if !belongs_to_text && ctx.input_mut(|input| input.consume_shortcut(&key)) {
+            // The letter of the key is not for a field that the act opens.
+            ctx.input_mut(|input| {
+                input
+                    .events
+                    .retain(|event| !matches!(event, egui::Event::Text(_)))
+            });
             do_command(desk, command, &ctx);
             return;
         }

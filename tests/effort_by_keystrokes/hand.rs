@@ -23,7 +23,7 @@ enum On {
 }
 
 /// The hand, where it lies, and what it has spent.
-pub struct Hand {
+pub(crate) struct Hand {
     harness: Harness<'static, Option<Window>>,
     on: On,
     seconds: f64,
@@ -31,7 +31,7 @@ pub struct Hand {
 
 impl Hand {
     /// At a window with nothing drawn, hand on the mouse.
-    pub fn at_an_empty_farm() -> Self {
+    pub(crate) fn at_an_empty_farm() -> Self {
         let today = Day::parse_iso("2027-05-09").unwrap();
         let frame = GroundFrame::new(LonLat::new(-2.0, 53.0)).unwrap();
         let farm = Farm::new("Effort", frame, today);
@@ -62,30 +62,30 @@ impl Hand {
     }
 
     /// Begins a task.
-    pub fn begin(&mut self) {
+    pub(crate) fn begin(&mut self) {
         self.seconds = 0.0;
     }
 
     /// What the task has cost.
-    pub fn seconds(&self) -> f64 {
+    pub(crate) fn seconds(&self) -> f64 {
         self.seconds
     }
 
     /// An act chosen by its letter.
-    pub fn choose(&mut self, letter: &str) {
+    pub(crate) fn choose(&mut self, letter: &str) {
         self.seconds += THINK_S;
         self.type_keys(letter);
     }
 
     /// An act chosen by its key.
-    pub fn choose_key(&mut self, key: Key) {
+    pub(crate) fn choose_key(&mut self, key: Key) {
         self.seconds += THINK_S;
         self.home_to(On::Keys);
         self.press(key);
     }
 
     /// Keys one after another; a tab and a line break are the keys of that name.
-    pub fn type_keys(&mut self, keys: &str) {
+    pub(crate) fn type_keys(&mut self, keys: &str) {
         self.home_to(On::Keys);
         for letter in keys.chars() {
             match letter {
@@ -99,13 +99,11 @@ impl Hand {
     fn press_letter(&mut self, letter: char) {
         let key = Key::from_name(&letter.to_uppercase().to_string())
             .or_else(|| Key::from_name(&letter.to_string()));
-        if let Some(key) = key {
-            self.harness.event(key_event(key, true));
-        }
-        self.harness.event(Event::Text(letter.to_string()));
-        if let Some(key) = key {
-            self.harness.event(key_event(key, false));
-        }
+        // A key and its letter come in one frame, as a window gets them.
+        let events = &mut self.harness.input_mut().events;
+        events.extend(key.map(|key| key_event(key, true)));
+        events.push(Event::Text(letter.to_string()));
+        events.extend(key.map(|key| key_event(key, false)));
         self.seconds += KEY_S;
         self.harness.run_steps(3);
     }
@@ -118,7 +116,7 @@ impl Hand {
     }
 
     /// Points at a place on the ground and clicks.
-    pub fn click(&mut self, place: Point) {
+    pub(crate) fn click(&mut self, place: Point) {
         self.home_to(On::Mouse);
         self.point(place);
         self.button(place, true);
@@ -128,7 +126,7 @@ impl Hand {
     }
 
     /// Drags from one place on the ground to another.
-    pub fn drag(&mut self, from: Point, to: Point) {
+    pub(crate) fn drag(&mut self, from: Point, to: Point) {
         self.home_to(On::Mouse);
         self.point(from);
         self.button(from, true);
@@ -183,12 +181,12 @@ impl Hand {
     }
 
     /// The farm as it stands.
-    pub fn farm(&self) -> &Farm {
+    pub(crate) fn farm(&self) -> &Farm {
         self.desk().farm()
     }
 
     /// The piece drawn last.
-    pub fn last_ground(&self) -> (GroundId, &Ground) {
+    pub(crate) fn last_ground(&self) -> (GroundId, &Ground) {
         self.farm()
             .ground
             .iter()
@@ -198,12 +196,12 @@ impl Hand {
     }
 
     /// The measures of a piece.
-    pub fn measures(&self, id: GroundId) -> GroundMeasures {
+    pub(crate) fn measures(&self, id: GroundId) -> GroundMeasures {
         self.desk().measures(id)
     }
 
     /// A place well inside a piece.
-    pub fn inside(&self, id: GroundId) -> Point {
+    pub(crate) fn inside(&self, id: GroundId) -> Point {
         self.farm().ground[&id]
             .outline()
             .and_then(foldcourse::geometry::Outline::centroid)
@@ -211,7 +209,7 @@ impl Hand {
     }
 
     /// The pick tool in hand, as it is between tasks.
-    pub fn take_pick_uncounted(&mut self) {
+    pub(crate) fn take_pick_uncounted(&mut self) {
         let spent = self.seconds;
         let on = self.on;
         self.type_keys("v");
@@ -219,7 +217,7 @@ impl Hand {
     }
 
     /// What the ruler reads.
-    pub fn ruler_length_m(&self) -> f64 {
+    pub(crate) fn ruler_length_m(&self) -> f64 {
         match &self.desk().tool {
             Tool::Ruler(ruler) => geodesic::length_m(self.farm().frame, ruler.corners()),
             other => panic!("{} is in hand, not the ruler", other.name()),
