@@ -11,6 +11,7 @@ pub mod dispatch;
 pub mod entry;
 pub mod file_acts;
 pub mod finder;
+pub mod forms;
 pub mod map;
 pub mod panels;
 pub mod season_acts;

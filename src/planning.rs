@@ -3,6 +3,7 @@
 //! Reads no clock, disk or environment; seeds and effort are given, and the same input gives the same plan everywhere.
 //! Masses are kilograms of dry matter (per hectare for cover), areas hectares, distances metres, times days.
 
+mod bound;
 mod contradictions;
 mod farm_season;
 mod fault;
@@ -18,6 +19,7 @@ mod rules;
 mod season;
 mod solver;
 
+pub use bound::{BoundOptions, lower_bound};
 pub use contradictions::plainest_stands;
 pub use farm_season::{SeasonPlan, Spell, Stand};
 pub use fault::{FaultCause, ProblemFault};

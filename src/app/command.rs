@@ -23,12 +23,20 @@ pub enum Command {
     Split,
     /// Cut into strips.
     Strips,
+    /// Draw a tunnel.
+    Tunnel,
+    /// Draw a tree line.
+    Trees,
+    /// Copy in a row.
+    Row,
     /// Measure.
     Ruler,
     /// Take back.
     Undo,
     /// Do again.
     Redo,
+    /// Take everything back.
+    UndoAll,
     /// Remove what is selected.
     Delete,
     /// Show the whole farm.
@@ -51,6 +59,12 @@ pub enum Command {
     LogDone,
     /// Free a settled day.
     Unfix,
+    /// The page of the flocks.
+    Flocks,
+    /// The page of the hens.
+    Hens,
+    /// The page of the season and the grass.
+    SeasonGrass,
     /// Find or do.
     Find,
     /// New farm.
@@ -97,7 +111,7 @@ const SHIFT: Modifiers = Modifiers::SHIFT;
 
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
-    pub const ALL: [Self; 34] = [
+    pub const ALL: [Self; 41] = [
         Self::Pick,
         Self::Outline,
         Self::Line,
@@ -105,9 +119,13 @@ impl Command {
         Self::Place,
         Self::Split,
         Self::Strips,
+        Self::Tunnel,
+        Self::Trees,
+        Self::Row,
         Self::Ruler,
         Self::Redo,
         Self::Undo,
+        Self::UndoAll,
         Self::Delete,
         Self::FitSelected,
         Self::FitAll,
@@ -119,6 +137,9 @@ impl Command {
         Self::FixHere,
         Self::LogDone,
         Self::Unfix,
+        Self::Flocks,
+        Self::Hens,
+        Self::SeasonGrass,
         Self::Find,
         Self::New,
         Self::Open,
@@ -168,6 +189,17 @@ impl Command {
                 "Cut a ley into strips of equal area",
                 Some((PLAIN, Key::S)),
             ),
+            Self::Tunnel => facts(
+                "Tunnel",
+                "Draw a tunnel: one side, then how wide",
+                Some((PLAIN, Key::T)),
+            ),
+            Self::Trees => facts("Trees", "Draw a line of trees", Some((PLAIN, Key::E))),
+            Self::Row => facts(
+                "Copy in a row …",
+                "Copy what is selected side by side",
+                Some((PLAIN, Key::W)),
+            ),
             Self::Ruler => facts(
                 "Ruler",
                 "Measure; nothing is left on the map",
@@ -175,6 +207,11 @@ impl Command {
             ),
             Self::Undo => facts("Undo", "Take the last step back", Some((CTRL, Key::Z))),
             Self::Redo => facts("Redo", "Make the step again", Some((CTRL_SHIFT, Key::Z))),
+            Self::UndoAll => facts(
+                "Undo everything",
+                "Take back every step since the farm was opened",
+                Some((PLAIN, Key::F9)),
+            ),
             Self::Delete => facts(
                 "Delete",
                 "Remove what is selected",
@@ -202,7 +239,7 @@ impl Command {
                 Some((PLAIN, Key::Comma)),
             ),
             Self::DayAfter => facts("The day after", "Go one day on", Some((PLAIN, Key::Period))),
-            Self::Today => facts("Today", "Go to today", Some((PLAIN, Key::T))),
+            Self::Today => facts("Today", "Go to today", Some((PLAIN, Key::Home))),
             Self::FixHere => facts(
                 "Fix this day here",
                 "The flock stands here on this day, whatever else changes",
@@ -217,6 +254,21 @@ impl Command {
                 "Free this day",
                 "Let the planner choose this day again",
                 None,
+            ),
+            Self::Flocks => facts(
+                "Flocks …",
+                "Sheep: head, weight, what they eat, days on the farm, yard",
+                Some((PLAIN, Key::A)),
+            ),
+            Self::Hens => facts(
+                "Hens …",
+                "Hen houses: size, lines they walk, days on a place, rest",
+                Some((PLAIN, Key::H)),
+            ),
+            Self::SeasonGrass => facts(
+                "Season and grass …",
+                "First and last day, growth and rest by month, what is left",
+                Some((PLAIN, Key::G)),
             ),
             Self::Find => facts("Find or do …", "Type what you want", Some((CTRL, Key::K))),
             Self::New => facts("New farm …", "Begin an empty farm", Some((CTRL, Key::N))),
@@ -265,10 +317,10 @@ impl Command {
     /// Whether it can be done now.
     pub fn is_available(self, desk: &Desk) -> bool {
         match self {
-            Self::Undo => desk.history.undo_label().is_some(),
+            Self::Undo | Self::UndoAll => desk.history.undo_label().is_some(),
             Self::Redo => desk.history.redo_label().is_some(),
             Self::Delete | Self::FitSelected => !desk.selected.is_empty(),
-            Self::Strips => desk
+            Self::Strips | Self::Row => desk
                 .selected_one()
                 .is_some_and(|(_, ground)| ground.outline().is_some()),
             Self::FixHere => super::season_acts::fix_here(desk).is_some(),
@@ -281,8 +333,9 @@ impl Command {
     /// Why it cannot be done now, where it cannot.
     pub const fn why_not(self) -> &'static str {
         match self {
-            Self::Undo => "Nothing to undo.",
+            Self::Undo | Self::UndoAll => "Nothing to undo.",
             Self::Redo => "Nothing to do again.",
+            Self::Row => "Select one area first, then copy it in a row.",
             Self::Strips => "Select one ley or plot first, then cut it into strips.",
             Self::FixHere => "Select a strip, on a day on which a flock is on the farm.",
             Self::LogDone => "Nothing is planned up to this day that could be logged.",

@@ -9,6 +9,7 @@ use std::sync::Arc;
 use super::background::{FileChooser, Planner};
 use super::dialogs::Dialog;
 use super::finder::Finder;
+use super::forms::FormState;
 use super::map::{GroundView, MapCache, Snapping};
 use super::settings::Settings;
 use super::tools::{Scene, Tool};
@@ -65,6 +66,8 @@ pub struct Desk {
     pub dialog: Option<Dialog>,
     /// The command finder, where it is open.
     pub finder: Option<Finder>,
+    /// The page that is open beside the map, and what is being typed.
+    pub forms: FormState,
     /// The filter of the ground list.
     pub filter: String,
     /// Whether the window may close without asking.
@@ -116,6 +119,7 @@ impl Desk {
             notice: None,
             dialog: None,
             finder: None,
+            forms: FormState::default(),
             filter: String::new(),
             may_close: false,
             wants_close: false,
@@ -146,6 +150,7 @@ impl Desk {
         self.wants_fit = true;
         self.plan = None;
         self.dialog = None;
+        self.forms = FormState::default();
         self.filter.clear();
         self.map_cache = MapCache::default();
         let all = Touched {
@@ -186,6 +191,24 @@ impl Desk {
             }
             None => self.tell("Nothing to undo.".to_owned()),
         }
+    }
+
+    /// Takes every step back; each can be made again.
+    pub fn undo_all(&mut self) {
+        let mut count = 0u64;
+        let mut touched_all = Touched::default();
+        while let Some((_, touched)) = self.history.undo() {
+            count += 1;
+            touched_all.ground.extend(touched.ground);
+            touched_all.season |= touched.season;
+        }
+        touched_all.ground.sort_unstable();
+        touched_all.ground.dedup();
+        self.renew(&touched_all);
+        self.tell(format!(
+            "{} undone; redo makes them again.",
+            crate::quantity::plural_text(count, "step", "steps")
+        ));
     }
 
     /// Makes the next undone step again and shows what changed.

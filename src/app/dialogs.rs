@@ -8,7 +8,7 @@ use super::background::ChoosingFor;
 use super::command::Command;
 use super::desk::Desk;
 use super::file_acts;
-use super::panels::strips_dialog;
+use super::panels::{row_dialog, strips_dialog};
 use super::theme;
 
 /// A question on screen.
@@ -30,6 +30,8 @@ pub enum Dialog {
     },
     /// Cutting into strips.
     Strips(strips_dialog::StripsForm),
+    /// Copying in a row.
+    Row(row_dialog::RowForm),
     /// Name and place of a new farm.
     NewFarm {
         /// Name.
@@ -62,6 +64,11 @@ impl Dialog {
         strips_dialog::StripsForm::of_selected(desk).map(Self::Strips)
     }
 
+    /// Copying what is selected in a row.
+    pub fn row(desk: &Desk) -> Option<Self> {
+        row_dialog::RowForm::of_selected(desk).map(Self::Row)
+    }
+
     /// A new farm.
     pub fn new_farm() -> Self {
         Self::NewFarm {
@@ -89,6 +96,7 @@ pub fn dialog_ui(ui: &mut Ui, desk: &mut Desk) {
                 trouble,
             } => stays = path_ui(ui, desk, *purpose, typed, trouble),
             Dialog::Unsaved { after } => stays = unsaved_ui(ui, desk, after),
+            Dialog::Row(form) => stays = row_dialog::row_ui(ui, desk, form),
             Dialog::Strips(form) => stays = strips_dialog::strips_ui(ui, desk, form),
             Dialog::NewFarm {
                 name,

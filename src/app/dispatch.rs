@@ -7,6 +7,7 @@ use super::desk::Desk;
 use super::dialogs::Dialog;
 use super::file_acts;
 use super::finder::Finder;
+use super::forms::{Page, open_page, settle_now};
 use super::map::{feed, fit_all};
 use super::season_acts;
 use super::settings::LightChoice;
@@ -18,6 +19,8 @@ use crate::quantity::UnitSystem;
 
 /// Does a command, or says why it cannot be done.
 pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
+    // What is being typed comes before the act: it is saved, undone and planned with.
+    settle_now(desk);
     if !command.is_available(desk) {
         desk.tell(command.why_not().to_owned());
         return;
@@ -30,9 +33,13 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Place => take(desk, Tool::Place(DrawPlace { kind: Kind::Trough })),
         Command::Split => take(desk, Tool::Split(Split::default())),
         Command::Ruler => take(desk, Tool::Ruler(Ruler::default())),
+        Command::Tunnel => take(desk, Tool::Square(DrawSquare::of_kind(Kind::Tunnel))),
+        Command::Trees => take(desk, Tool::Line(DrawLine::of_trees())),
+        Command::Row => desk.dialog = Dialog::row(desk),
         Command::Strips => desk.dialog = Dialog::strips(desk),
         Command::Undo => desk.undo(),
         Command::Redo => desk.redo(),
+        Command::UndoAll => desk.undo_all(),
         Command::Delete => {
             take(desk, Tool::Pick(Pick::default()));
             feed(desk, MapEvent::Back);
@@ -47,6 +54,9 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::FixHere => act(desk, season_acts::fix_here(desk)),
         Command::LogDone => act(desk, season_acts::log_done(desk)),
         Command::Unfix => act(desk, season_acts::unfix(desk)),
+        Command::Flocks => open_page(desk, Page::Flocks),
+        Command::Hens => open_page(desk, Page::Hens),
+        Command::SeasonGrass => open_page(desk, Page::Season),
         Command::Find => desk.finder = Some(Finder::default()),
         Command::New => file_acts::ask_new(desk),
         Command::Open => file_acts::ask_open(desk, ctx),

@@ -7,6 +7,7 @@ pub mod ground_list;
 pub mod ground_rows;
 pub mod ribbon;
 pub mod ribbon_rows;
+pub mod row_dialog;
 pub mod strips_dialog;
 pub mod tool_column;
 pub mod top_bar;

@@ -8,12 +8,14 @@ mod pick;
 mod ruler;
 mod split;
 mod square;
+mod yard;
 
 pub use draw::{DrawLine, DrawOutline, DrawPlace};
 pub use pick::{Pick, ground_at};
 pub use ruler::Ruler;
 pub use split::Split;
 pub use square::DrawSquare;
+pub use yard::PutYard;
 
 use std::collections::BTreeSet;
 
@@ -116,6 +118,8 @@ pub enum Tool {
     Split(Split),
     /// Measure and leave nothing behind.
     Ruler(Ruler),
+    /// Where a mob's yard is.
+    Yard(PutYard),
 }
 
 impl Default for Tool {
@@ -135,6 +139,13 @@ impl Tool {
             Self::Place(tool) => tool.handle(event, scene),
             Self::Split(tool) => tool.handle(event, scene),
             Self::Ruler(tool) => tool.handle(event),
+            Self::Yard(tool) => {
+                let (reply, is_done) = tool.handle(event, scene);
+                if is_done {
+                    *self = Self::default();
+                }
+                reply
+            }
         }
     }
 
@@ -145,7 +156,7 @@ impl Tool {
             Self::Outline(tool) => tool.preview(),
             Self::Line(tool) => tool.preview(),
             Self::Square(tool) => tool.preview(),
-            Self::Place(_) => Preview::default(),
+            Self::Place(_) | Self::Yard(_) => Preview::default(),
             Self::Split(tool) => tool.preview(),
             Self::Ruler(tool) => tool.preview(),
         }
@@ -161,26 +172,30 @@ impl Tool {
             Self::Place(_) => "Click where it stands.",
             Self::Split(tool) => tool.hint(),
             Self::Ruler(tool) => tool.hint(),
+            Self::Yard(_) => PutYard::hint(),
         }
     }
 
     /// The name on its button.
-    pub const fn name(&self) -> &'static str {
+    pub fn name(&self) -> &'static str {
         match self {
             Self::Pick(_) => "Pick",
             Self::Outline(_) => "Outline",
+            Self::Line(tool) if tool.is_trees() => "Trees",
             Self::Line(_) => "Line",
+            Self::Square(tool) if tool.kind().is_some() => "Tunnel",
             Self::Square(_) => "Square",
             Self::Place(_) => "Place",
             Self::Split(_) => "Cut",
             Self::Ruler(_) => "Ruler",
+            Self::Yard(_) => "Yard",
         }
     }
 
     /// The corner that the next stretch starts from.
     pub fn last_corner(&self) -> Option<Point> {
         match self {
-            Self::Pick(_) | Self::Place(_) => None,
+            Self::Pick(_) | Self::Place(_) | Self::Yard(_) => None,
             Self::Outline(tool) => tool.corners().last().copied(),
             Self::Line(tool) => tool.corners().last().copied(),
             Self::Square(tool) => tool.side().last().copied(),

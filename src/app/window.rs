@@ -11,10 +11,11 @@ use super::dialogs::dialog_ui;
 use super::dispatch::{apply_light, do_command};
 use super::file_acts;
 use super::finder::finder_ui;
+use super::forms::{page_ui, settle, settle_now};
 use super::map::{feed, map_ui};
 use super::panels::{entry_box, facts, ground_list, ribbon, tool_column, top_bar};
 use super::theme;
-use super::tools::MapEvent;
+use super::tools::{MapEvent, Tool};
 use crate::sheets::palette::Ink;
 
 /// The program's window.
@@ -51,6 +52,7 @@ impl Window {
         }
         self.take_chosen_file();
         if ctx.input(|input| input.viewport().close_requested()) && !self.desk.may_close {
+            settle_now(&mut self.desk);
             if self.desk.history.is_unsaved() {
                 ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
                 file_acts::ask_close(&mut self.desk);
@@ -102,6 +104,7 @@ impl Window {
     /// One frame.
     pub fn ui(&mut self, ui: &mut Ui) {
         let desk = &mut self.desk;
+        settle(desk, ui.ctx());
         keys(ui, desk);
         let dropped = ui.input(|input| {
             input
@@ -145,16 +148,25 @@ impl Window {
                 bottom: 6,
             }))
             .show(ui, |ui| ground_list::ground_list_ui(ui, desk));
-        Panel::right("facts")
-            .default_size(296.0)
-            .size_range(220.0..=480.0)
-            .frame(column(Margin {
-                left: 16,
-                right: 18,
-                top: 10,
-                bottom: 6,
-            }))
-            .show(ui, |ui| facts::facts_ui(ui, desk));
+        let beside = column(Margin {
+            left: 16,
+            right: 18,
+            top: 10,
+            bottom: 6,
+        });
+        // A page is wider than the facts, and each keeps the width it was given.
+        match desk.forms.page {
+            Some(page) => Panel::right("page")
+                .default_size(352.0)
+                .size_range(300.0..=520.0)
+                .frame(beside)
+                .show(ui, |ui| page_ui(ui, desk, page)),
+            None => Panel::right("facts")
+                .default_size(296.0)
+                .size_range(220.0..=480.0)
+                .frame(beside)
+                .show(ui, |ui| facts::facts_ui(ui, desk)),
+        };
         egui::CentralPanel::no_frame().show(ui, |ui| {
             let whole = ui.max_rect();
             map_ui(ui, desk);
@@ -235,8 +247,8 @@ fn keys(ui: &Ui, desk: &mut Desk) {
             continue;
         };
         let is_plain = !key.modifiers.command && !key.modifiers.ctrl;
-        let belongs_to_text =
-            types && (is_plain || matches!(command, Command::Undo | Command::Redo));
+        let takes_back = matches!(command, Command::Undo | Command::Redo);
+        let belongs_to_text = types && (is_plain || takes_back && !desk.forms.rests_in_field());
         if !belongs_to_text && ctx.input_mut(|input| input.consume_shortcut(&key)) {
             do_command(desk, command, &ctx);
             return;
@@ -244,6 +256,13 @@ fn keys(ui: &Ui, desk: &mut Desk) {
     }
     if types {
         return;
+    }
+    // Escape first ends what the tool is about, then leads from a page back to the facts.
+    let ends_page = desk.forms.page.is_some() && matches!(desk.tool, Tool::Pick(_));
+    if ends_page
+        && ctx.input_mut(|input| input.consume_key(egui::Modifiers::NONE, egui::Key::Escape))
+    {
+        desk.forms.page = None;
     }
     let is_nothing_focused = ctx.memory(|memory| memory.focused().is_none());
     for (key, event) in [

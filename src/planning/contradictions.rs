@@ -81,9 +81,12 @@ fn bridge(season: &Season, stands: &mut Stands, free: &mut [Vec<bool>], breach: 
         return false;
     }
     let mut bridged = Vec::new();
-    for day in gap_start..start {
-        let mob = (0..stands.len()).find(|&mob| free[mob][day]);
-        let Some(mob) = mob.filter(|_| !season.strips[strip].closed[day]) else {
+    for (day, closed) in season.strips[strip].closed.iter().enumerate() {
+        if !(gap_start..start).contains(&day) {
+            continue;
+        }
+        let mob = free.iter().position(|days| days[day]);
+        let Some(mob) = mob.filter(|_| !closed) else {
             return false;
         };
         bridged.push((mob, day));

@@ -11,9 +11,10 @@ use super::farm_season::{SeasonPlan, Stand};
 use super::from_farm::{FarmProblem, FarmProblemError, problem_from};
 use super::hen_walk::{HenWalk, hen_walk};
 use super::plan::Plan;
+use super::reasons::reasons;
 use super::season::{Place, Season, distance_m};
 use super::solver::{SolveError, SolveOptions, solve};
-use crate::farm::{Farm, HenHouseId};
+use crate::farm::{Farm, HenHouseId, MobId};
 use crate::quantity::Day;
 
 /// Why a farm's season cannot be planned, in sentences.
@@ -77,7 +78,7 @@ pub fn live_season_of(
         if progress.score < shown * 0.995 {
             shown = progress.score;
             if let Ok(plan) = Plan::from_stands(&season, progress.stands())
-                && !watch(read_back(farm, &made, &season, &plan, hens.clone()))
+                && !watch(read_back(&made, &season, &plan, hens.clone()))
             {
                 return ControlFlow::Break(());
             }
@@ -92,7 +93,12 @@ pub fn live_season_of(
                 .collect(),
         )
     })?;
-    Ok(read_back(farm, &made, &season, &plan, hens))
+    // Reasons weigh every move against its next best, so they are worked out once, for the plan that stays.
+    let why = why_of(&season, &plan, &made);
+    Ok(SeasonPlan {
+        why,
+        ..read_back(&made, &season, &plan, hens)
+    })
 }
 
 fn walks(farm: &Farm, from: Day, days: u32) -> BTreeMap<HenHouseId, HenWalk> {
@@ -121,7 +127,6 @@ fn hens_only(from: Day, days: u32, hens: BTreeMap<HenHouseId, HenWalk>) -> Seaso
 
 /// The plan in the farm's own numbers.
 fn read_back(
-    _farm: &Farm,
     made: &FarmProblem,
     season: &Season,
     plan: &Plan,
@@ -188,6 +193,38 @@ fn read_back(
         score: plan.figures.score,
         why: BTreeMap::new(),
     }
+}
+
+/// The reasons of every move and every short day, in sentences, by mob and day.
+fn why_of(
+    season: &Season,
+    plan: &Plan,
+    made: &FarmProblem,
+) -> BTreeMap<(MobId, usize), Vec<String>> {
+    let found = reasons(season, plan);
+    let mob_of = |index: usize| {
+        season
+            .mobs
+            .get(index)
+            .and_then(|mob| made.mob_of.get(&mob.name))
+            .copied()
+    };
+    let mut why: BTreeMap<(MobId, usize), Vec<String>> = BTreeMap::new();
+    for reason in &found.moves {
+        if let Some(mob) = mob_of(reason.mob) {
+            why.entry((mob, reason.day))
+                .or_default()
+                .push(reason.wording(season));
+        }
+    }
+    for reason in &found.shorts {
+        if let Some(mob) = mob_of(reason.mob) {
+            why.entry((mob, reason.day))
+                .or_default()
+                .push(reason.wording(season));
+        }
+    }
+    why
 }
 
 /// Metres a mob walks on each day.

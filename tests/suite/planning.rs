@@ -1,5 +1,6 @@
 //! Tests of the planner: its rules and figures against an independent checker, its plans against exhaustive search.
 
+mod bound;
 mod checker;
 mod contradictions;
 mod exhaustive;

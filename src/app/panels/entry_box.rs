@@ -137,7 +137,7 @@ fn drawing(desk: &Desk) -> Option<Drawing> {
         Tool::Square(tool) => (tool.side().to_vec(), tool.side().len() == 2, false),
         Tool::Split(tool) => (tool.corners().to_vec(), false, false),
         Tool::Ruler(tool) => (tool.corners().to_vec(), false, false),
-        Tool::Pick(_) | Tool::Place(_) => return None,
+        Tool::Pick(_) | Tool::Place(_) | Tool::Yard(_) => return None,
     };
     let last = *corners.last()?;
     let pointer = desk.pointer.or(desk.last_pointer).unwrap_or(last);

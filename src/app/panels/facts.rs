@@ -6,6 +6,7 @@ use super::facts_rows::{FactGroup, FindingRow, facts_of, farm_facts, finding_row
 use crate::app::command::Command;
 use crate::app::desk::Desk;
 use crate::app::dispatch::do_command;
+use crate::app::forms::{grass_here_ui, ground_here_ui, no_flock_ui, pages_ui};
 use crate::app::theme;
 use crate::farm::{GroundId, Kind};
 use crate::sheets::palette::Ink;
@@ -20,13 +21,19 @@ pub fn facts_ui(ui: &mut Ui, desk: &mut Desk) {
                 groups_ui(ui, &facts_of(desk, id, &ground));
                 findings_ui(ui, desk, Some(id));
                 acts_ui(ui, desk);
+                grass_here_ui(ui, desk, id);
+                ground_here_ui(ui, desk, id);
             }
             None if desk.selected.len() > 1 => many_ui(ui, desk),
             None => {
                 ui.label(RichText::new(desk.day.long_text()).font(theme::serif(theme::TITLE)));
-                groups_ui(ui, &farm_facts(desk));
-                findings_ui(ui, desk, None);
+                let has_sheep = !no_flock_ui(ui, desk);
+                if has_sheep || !desk.farm().hen_houses.is_empty() {
+                    groups_ui(ui, &farm_facts(desk));
+                }
                 acts_ui(ui, desk);
+                pages_ui(ui, desk);
+                findings_ui(ui, desk, None);
             }
         }
         plan_state_ui(ui, desk);

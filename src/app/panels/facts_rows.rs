@@ -42,6 +42,7 @@ pub fn facts_of(desk: &Desk, id: GroundId, ground: &Ground) -> Vec<FactGroup> {
         && let Some(index) = plan.index_of(desk.day)
     {
         groups.extend(stock_on(desk, plan, id, index));
+        groups.extend(why_here(desk, plan, id, index));
         groups.extend(rest_of(desk, plan, id, index));
         groups.extend(hens_of(desk, plan, id, index));
     }
@@ -141,14 +142,6 @@ fn stock_on(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Optio
             format!("from {from}, {}", plural_text(days, "day", "days")),
         );
     }
-    group.sentences = plan
-        .why
-        .get(&(mob_id, why_index(plan, mob_id, index)))
-        .cloned()
-        .unwrap_or_default();
-    group
-        .sources
-        .push(format!("Livestock units: {}.", set.source()));
     group.sources.push(format!(
         "Intake: {}.",
         mob.class.facts().intake_share.source
@@ -156,10 +149,23 @@ fn stock_on(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Optio
     Some(group)
 }
 
-/// The day on which the spell under way began: that is where its reasons are kept.
-fn why_index(plan: &SeasonPlan, mob: crate::farm::MobId, index: usize) -> usize {
-    plan.spell_at(mob, index)
-        .map_or(index, |(_, spell)| spell.from)
+/// Why the mob stands here on the day in view.
+fn why_here(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Option<FactGroup> {
+    let mob = *plan.mobs_on(id, desk.day).first()?;
+    let (_, spell) = plan.spell_at(mob, index)?;
+    let mut sentences = plan
+        .why
+        .get(&(mob, spell.from))
+        .cloned()
+        .unwrap_or_default();
+    if index != spell.from {
+        sentences.extend(plan.why.get(&(mob, index)).cloned().unwrap_or_default());
+    }
+    (!sentences.is_empty()).then(|| FactGroup {
+        heading: "Why here".to_owned(),
+        sentences,
+        ..FactGroup::default()
+    })
 }
 
 /// When it was grazed last and when it will be next, and how heavily over the season.

@@ -8,6 +8,7 @@ use egui::{
 
 use super::ribbon_rows::{RibbonBar, RibbonRow, ribbon_rows};
 use crate::app::desk::Desk;
+use crate::app::forms::no_flock_ui;
 use crate::app::theme;
 use crate::planning::SeasonPlan;
 use crate::quantity::Day;
@@ -34,6 +35,12 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
         no_plan_ui(ui, desk);
         return;
     };
+    if desk.farm().mobs.is_empty() {
+        ui.horizontal(|ui| {
+            ui.add_space(NAME_WIDTH);
+            no_flock_ui(ui, desk);
+        });
+    }
     let rows = ribbon_rows(desk);
     let whole = ui.available_rect_before_wrap();
     let left = whole.left() + NAME_WIDTH;
@@ -71,6 +78,9 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
 
 fn no_plan_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.label(RichText::new("Season").font(theme::serif_bold(theme::HEADING)));
+    if no_flock_ui(ui, desk) {
+        return;
+    }
     let text = match (&desk.plan_trouble, desk.planner.is_at_work()) {
         (_, true) => "Planning the season …".to_owned(),
         (Some(trouble), _) => trouble.clone(),

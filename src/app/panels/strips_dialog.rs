@@ -24,7 +24,8 @@ pub struct StripsForm {
     ground: GroundId,
     /// Whether strips of a given area are wanted rather than a number of equal ones.
     by_area: bool,
-    count: u32,
+    count_text: String,
+    is_new: bool,
     area_text: String,
     bearing_text: String,
     side: usize,
@@ -42,7 +43,8 @@ impl StripsForm {
         Some(Self {
             ground: id,
             by_area: false,
-            count: 6,
+            count_text: "6".to_owned(),
+            is_new: true,
             area_text: String::new(),
             bearing_text: format!("{bearing_deg:.1}"),
             side: 0,
@@ -53,7 +55,7 @@ impl StripsForm {
     fn strips(&mut self, desk: &Desk) -> Result<Vec<StripPiece>, String> {
         let key = format!(
             "{} {} {} {}",
-            self.by_area, self.count, self.area_text, self.bearing_text
+            self.by_area, self.count_text, self.area_text, self.bearing_text
         );
         if let Some((made_with, strips)) = &self.preview
             && *made_with == key
@@ -82,7 +84,14 @@ impl StripsForm {
             }
             strips_of_area(outline, bearing_deg, area_m2).map_err(|error| error.to_string())
         } else {
-            let count = usize::try_from(self.count).unwrap_or(1);
+            let count: usize = self
+                .count_text
+                .trim()
+                .parse()
+                .map_err(|_| format!("\"{}\" is not a count of strips.", self.count_text))?;
+            if !(1..=500).contains(&count) {
+                return Err("From 1 to 500 strips.".to_owned());
+            }
             strips_of_equal_area(outline, bearing_deg, count).map_err(|error| error.to_string())
         }
     }
@@ -129,13 +138,16 @@ pub fn strips_ui(ui: &mut Ui, desk: &mut Desk, form: &mut StripsForm) -> bool {
 fn figures_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm, ground: &Ground) {
     ui.horizontal(|ui| {
         ui.radio_value(&mut form.by_area, false, "Equal strips");
-        let count = egui::DragValue::new(&mut form.count)
-            .range(1..=500)
-            .speed(0.1);
-        let response = ui.add_enabled(!form.by_area, count);
+        let field = egui::TextEdit::singleline(&mut form.count_text).desired_width(60.0);
+        let response = ui.add_enabled(!form.by_area, field);
         response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::Role::SpinButton, true, "Number of strips")
+            egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Number of strips")
         });
+        if form.is_new {
+            response.request_focus();
+            super::row_dialog::select_all(ui, response.id, form.count_text.chars().count());
+            form.is_new = false;
+        }
     });
     ui.horizontal(|ui| {
         ui.radio_value(&mut form.by_area, true, "Strips of");

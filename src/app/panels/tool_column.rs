@@ -10,7 +10,7 @@ use crate::app::theme;
 use crate::farm::{Form, Kind};
 use crate::sheets::palette::Ink;
 
-const TOOLS: [Command; 8] = [
+const TOOLS: [Command; 10] = [
     Command::Pick,
     Command::Outline,
     Command::Line,
@@ -18,6 +18,8 @@ const TOOLS: [Command; 8] = [
     Command::Place,
     Command::Split,
     Command::Strips,
+    Command::Trees,
+    Command::Tunnel,
     Command::Ruler,
 ];
 
@@ -181,6 +183,22 @@ fn paint_sign(painter: &Painter, at: Pos2, command: Command, ink: Color32) {
             ]);
             line(&[(-7.0, -2.0), (7.0, -2.0)]);
             line(&[(-7.0, 2.0), (7.0, 2.0)]);
+        }
+        Command::Trees => {
+            for x in [-7.0, 0.0, 7.0] {
+                painter.circle_stroke(place(x, 0.0), 3.6, stroke);
+            }
+        }
+        Command::Tunnel => {
+            let bow: Vec<(f32, f32)> = (0..=10u8)
+                .map(|step| {
+                    let turn = std::f32::consts::PI * f32::from(step) / 10.0;
+                    (-8.0 * turn.cos(), 5.0 - 11.0 * turn.sin())
+                })
+                .collect();
+            line(&bow);
+            line(&[(-8.0, 5.0), (8.0, 5.0)]);
+            line(&[(0.0, -6.0), (0.0, 5.0)]);
         }
         Command::Ruler => {
             line(&[

@@ -132,6 +132,7 @@ fn menu_ui(ui: &mut Ui, desk: &mut Desk, ctx: &egui::Context) {
             &[Command::New, Command::Open, Command::Save, Command::SaveAs][..],
             &[Command::Import, Command::Export],
             &[Command::Undo, Command::Redo],
+            &[Command::Flocks, Command::Hens, Command::SeasonGrass],
             &[
                 Command::FitAll,
                 Command::Units,

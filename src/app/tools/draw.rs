@@ -4,7 +4,7 @@
 //! last corner back.
 
 use super::{MapEvent, Preview, Scene, ToolReply, added, only};
-use crate::farm::{Form, Ground, Kind, Shape};
+use crate::farm::{Form, Ground, Kind, Shape, TreeRow};
 use crate::geometry::{Outline, Point};
 
 /// Draws an outline.
@@ -19,6 +19,7 @@ pub struct DrawOutline {
 pub struct DrawLine {
     corners: Vec<Point>,
     pointer: Option<Point>,
+    is_trees: bool,
 }
 
 /// Puts down a single place.
@@ -71,6 +72,19 @@ impl DrawOutline {
 }
 
 impl DrawLine {
+    /// A line that becomes a tree line.
+    pub fn of_trees() -> Self {
+        Self {
+            is_trees: true,
+            ..Self::default()
+        }
+    }
+
+    /// Whether it becomes a tree line whatever was drawn last.
+    pub fn is_trees(&self) -> bool {
+        self.is_trees
+    }
+
     pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
         match follow(
             &mut self.corners,
@@ -85,7 +99,15 @@ impl DrawLine {
             }
             Step::End => {
                 let corners = std::mem::take(&mut self.corners);
-                new_ground(scene, scene.line_kind, Shape::Line(corners))
+                new_ground(
+                    scene,
+                    if self.is_trees {
+                        Kind::TreeLine
+                    } else {
+                        scene.line_kind
+                    },
+                    Shape::Line(corners),
+                )
             }
         }
     }
@@ -184,7 +206,10 @@ pub(super) fn new_ground(scene: Scene<'_>, kind: Kind, shape: Shape) -> ToolRepl
     if let Some(first) = stem.get_mut(0..1) {
         first.make_ascii_uppercase();
     }
-    let ground = Ground::new(scene.farm.free_name(&stem), kind, shape);
+    let mut ground = Ground::new(scene.farm.free_name(&stem), kind, shape);
+    if kind == Kind::TreeLine {
+        ground.trees = Some(USUAL_TREES);
+    }
     let label = format!("Draw {}", ground.name);
     let (id, edits) = added(scene.farm, ground);
     ToolReply::Commit {
@@ -193,6 +218,13 @@ pub(super) fn new_ground(scene: Scene<'_>, kind: Kind, shape: Shape) -> ToolRepl
         select: only(id),
     }
 }
+
+/// Trees of a new line until the grower says otherwise (common practice for small fruit trees, no source).
+const USUAL_TREES: TreeRow = TreeRow {
+    spacing_m: 5.0,
+    first_m: 0.0,
+    crown_m: 4.0,
+};
 
 /// What a shape becomes where nothing better is said.
 const fn usual_kind(form: Form) -> Kind {

@@ -4,7 +4,7 @@
 
 use super::draw::new_ground;
 use super::{MapEvent, Preview, Scene, ToolReply};
-use crate::farm::Shape;
+use crate::farm::{Kind, Shape};
 use crate::geometry::construct::rectangle_by_three_points;
 use crate::geometry::{Outline, Point};
 
@@ -13,9 +13,24 @@ use crate::geometry::{Outline, Point};
 pub struct DrawSquare {
     side: Vec<Point>,
     pointer: Option<Point>,
+    /// What it becomes; the kind drawn last where absent.
+    kind: Option<Kind>,
 }
 
 impl DrawSquare {
+    /// A rectangle that becomes this kind.
+    pub fn of_kind(kind: Kind) -> Self {
+        Self {
+            kind: Some(kind),
+            ..Self::default()
+        }
+    }
+
+    /// What it becomes, where that is settled.
+    pub fn kind(&self) -> Option<Kind> {
+        self.kind
+    }
+
     pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
         match event {
             MapEvent::Moved(at) | MapEvent::Dragged(at) => self.pointer = Some(at),
@@ -48,7 +63,7 @@ impl DrawSquare {
             self.side.clear();
             return new_ground(
                 scene,
-                scene.area_kind,
+                self.kind.unwrap_or(scene.area_kind),
                 Shape::Area(Outline::simple(corners)),
             );
         }

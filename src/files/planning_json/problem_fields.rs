@@ -30,7 +30,6 @@ pub(super) fn problem_from(node: &Node) -> Read<Problem> {
         ],
     )?;
     let (place, model) = top.needed("model")?;
-    #[expect(clippy::float_cmp, reason = "the version is a small whole number")]
     if number(&place, model)? != MODEL_VERSION {
         return Err(fault(
             &place,

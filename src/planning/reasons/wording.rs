@@ -1,6 +1,8 @@
 //! Reasons in the words of the trade, one sentence or two each.
 
 use super::{LeftBecause, MoveReason, NotReady, RunnerUp, ShortCause, ShortReason};
+use std::fmt::Write as _;
+
 use crate::planning::Season;
 use crate::quantity::{decimal_text, plural_text};
 
@@ -14,7 +16,8 @@ impl MoveReason {
                 Some(days) => format!("{} rested", days_text(days)),
                 None => String::from("long rested"),
             };
-            text += &format!(
+            let _written = write!(
+                text,
                 " {} is {rest}, {} kg/ha, {} m away.",
                 season.place_name(self.to),
                 decimal_text(found.cover, 0),
@@ -22,7 +25,9 @@ impl MoveReason {
             );
         }
         if let Some(runner_up) = &self.runner_up {
-            text += &format!(" {}.", runner_up.wording(season));
+            text.push(' ');
+            text += &runner_up.wording(season);
+            text.push('.');
         } else if !matches!(self.left_because, LeftBecause::Fixed { .. }) {
             text += " The rules leave no other place for these days.";
         }

@@ -101,8 +101,8 @@ pub(super) fn strip_sum(
             return None;
         }
         let is_ever_closed = !strip.grown_open.is_empty();
-        for t in start..end {
-            let demand = ground.demand_on(index, t, who[t]) * strip.one_over_area;
+        for (t, &who) in (start..end).zip(&who[start..end]) {
+            let demand = ground.demand_on(index, t, who) * strip.one_over_area;
             // Written so that few steps hang on the step before: this loop is most of the search's time.
             let grazed = (cover - demand).max(cover.min(strip.leave));
             let growth = ground.growth[t] * strip.factor;

@@ -9,7 +9,7 @@ use serde_json::Value;
 /// What a plan comes to, and what it breaks.
 #[derive(Debug, Clone, Default)]
 pub struct Verdict {
-    /// score, short_kg, lost_kg, walk_m, moves, bare_kg.
+    /// The sums of the plan by their field names.
     pub figures: BTreeMap<&'static str, f64>,
     /// Broken rules and wrong figures.
     pub broken: Vec<String>,

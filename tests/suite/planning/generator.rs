@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 
-/// A small generator of chance (SplitMix64: Steele, Lea and Flood, "Fast splittable pseudorandom number generators",
+/// A small generator of chance (`SplitMix64`: Steele, Lea and Flood, "Fast splittable pseudorandom number generators",
 /// OOPSLA 2014, figure 16), so that problems do not hang on a library's version.
 pub struct Chance(u64);
 

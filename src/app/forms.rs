@@ -1,0 +1,34 @@
+//! What the grower types about animals, grass, season and ground: one field, one step of the history.
+//!
+//! Rows are plain data, changes are plain functions of the farm; only `field` and the pages paint. A page takes the
+//! place of the facts column, so that map and ribbon stay in view while figures change.
+
+mod buttons;
+mod change;
+mod field;
+mod figures;
+mod flocks;
+mod grass_change;
+mod grass_here;
+mod ground_change;
+mod ground_here;
+mod hens;
+mod house_change;
+mod house_press;
+mod mob_change;
+mod mob_press;
+mod month_curve;
+mod page;
+mod season;
+mod season_change;
+mod settle;
+
+pub use change::{
+    Given, GrassField, GroundField, HouseField, MobField, SeasonField, Target, change,
+};
+pub use field::{FieldRow, Span};
+pub use grass_here::grass_here_ui;
+pub use ground_here::ground_here_ui;
+pub use mob_change::put_yard;
+pub use page::{no_flock_ui, open_page, page_ui, pages_ui};
+pub use settle::{FormState, Page, settle, settle_now};

@@ -1,0 +1,166 @@
+//! Which figure a field stands for, and what typing into it does to the farm.
+//!
+//! Knows no toolkit: a typed text becomes the edits of one step, or a sentence that says why not.
+
+use super::{grass_change, ground_change, house_change, mob_change, season_change};
+use crate::app::season_acts::Act;
+use crate::farm::{Farm, GroundId, HenHouseId, MobId};
+use crate::quantity::{Day, UnitSystem};
+
+/// A figure or a word of the farm that can be typed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Target {
+    /// Of a mob.
+    Mob(MobId, MobField),
+    /// Of a hen house.
+    House(HenHouseId, HouseField),
+    /// Of the season or the farm's sward.
+    Season(SeasonField),
+    /// Of the grass on a strip, or on every strip of a ley.
+    Grass(GroundId, GrassField),
+    /// Of a piece of ground.
+    Ground(GroundId, GroundField),
+}
+
+/// What is typed about a mob.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum MobField {
+    /// Its name.
+    Name,
+    /// Head.
+    Head,
+    /// Liveweight of one head, kg.
+    Liveweight,
+    /// Eaten by one head a day, kg DM; empty for the class's share.
+    Eats,
+    /// First day of a visit, by its place in the list.
+    VisitFrom(usize),
+    /// Last day of a visit, by its place in the list.
+    VisitTo(usize),
+    /// Degrees north and east of the yard; empty for none.
+    Yard,
+}
+
+/// What is typed about a hen house.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum HouseField {
+    /// Its name.
+    Name,
+    /// Hens in it.
+    Hens,
+    /// Length with its run, along the line.
+    Length,
+    /// Width with its run, across the line.
+    Width,
+    /// Ground left between two places.
+    Gap,
+    /// From the line to the middle of the house.
+    Offset,
+    /// First day out.
+    FirstDay,
+    /// Last day out; empty for the season's end.
+    LastDay,
+    /// Days on one place.
+    DaysPerPlace,
+    /// Days of rest wanted.
+    RestWanted,
+}
+
+/// What is typed about the season and the farm's sward.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum SeasonField {
+    /// First planned day.
+    FirstDay,
+    /// Last planned day.
+    LastDay,
+    /// Days planned.
+    Days,
+    /// Growth of a month, January 0, kg DM/ha/day.
+    Growth(usize),
+    /// Rest owed after a spell that ends in a month, January 0, days.
+    Rest(usize),
+    /// Residual, kg DM/ha.
+    Leave,
+    /// Least cover on entry, kg DM/ha.
+    Enter,
+    /// Cover at which growth stops, kg DM/ha.
+    Ceiling,
+    /// Longest spell on one strip, days.
+    LongestStay,
+    /// Where the figures come from.
+    Source,
+    /// Seed of the search.
+    Seed,
+}
+
+/// What is typed about the grass on one strip, or on every strip of a ley.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum GrassField {
+    /// Cover read on a day, kg DM/ha; empty takes the reading away.
+    Cover(Day),
+    /// Growth against the farm's, times.
+    GrowthFactor,
+    /// Its own residual, kg DM/ha; empty for the farm's.
+    Leave,
+    /// Its own least cover on entry, kg DM/ha; empty for the farm's.
+    Enter,
+    /// Its own ceiling, kg DM/ha; empty for the farm's.
+    Ceiling,
+    /// Cover wanted on the morning after the season, kg DM/ha; empty for none.
+    EndCover,
+    /// The last day with stock before the season; empty where not known.
+    LastGrazed,
+    /// First day of a closed span, by its place in the list.
+    ClosedFrom(usize),
+    /// Last day of a closed span, by its place in the list.
+    ClosedTo(usize),
+    /// Why it is closed, by its place in the list.
+    ClosedWhy(usize),
+}
+
+/// What is typed about any piece of ground.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum GroundField {
+    /// Width of a line; empty for the usual one.
+    Width,
+    /// Height above ground; empty where not known.
+    Height,
+    /// From stem to stem; empty for no trees.
+    TreeSpacing,
+    /// From the line's beginning to the first stem.
+    TreeFirst,
+    /// Width of a grown crown.
+    TreeCrown,
+    /// Anything else.
+    Note,
+}
+
+/// What a change may look at.
+#[derive(Debug, Clone, Copy)]
+pub struct Given<'farm> {
+    /// The farm as it stands.
+    pub farm: &'farm Farm,
+    /// The units in which bare lengths are read.
+    pub units: UnitSystem,
+    /// The day in view: it gives the year where none is typed.
+    pub near: Day,
+}
+
+/// The step that a typed text makes.
+///
+/// # Errors
+/// A sentence for the grower, where the text is not understood or cannot be; nothing is to change then.
+pub fn change(given: Given<'_>, target: Target, typed: &str) -> Result<Act, String> {
+    match target {
+        Target::Mob(id, field) => mob_change::change(given, id, field, typed),
+        Target::House(id, field) => house_change::change(given, id, field, typed),
+        Target::Season(field) => season_change::change(given, field, typed),
+        Target::Grass(id, field) => grass_change::change(given, id, field, typed),
+        Target::Ground(id, field) => ground_change::change(given, id, field, typed),
+    }
+}
+
+/// What is said where the thing that was typed about has gone meanwhile.
+pub(super) fn gone() -> String {
+    "It is no longer on the farm.".to_owned()
+}

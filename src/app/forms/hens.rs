@@ -1,0 +1,314 @@
+//! The page of the hens: a list of houses, everything about the one in view, and what its walk comes to.
+//!
+//! Rows first, as plain data; the page only paints them.
+
+use egui::Ui;
+
+use super::buttons::{list_row, sign_button, word_button};
+use super::change::{HouseField, Target};
+use super::field::{FieldRow, ROW, fact_ui, heading_ui, labelled_ui, rows_ui, small_ui};
+use super::figures::{day_text, length_figure, length_unit};
+use super::house_press;
+use crate::app::desk::Desk;
+use crate::app::dialogs::main_button;
+use crate::app::season_acts::Act;
+use crate::app::theme;
+use crate::farm::{Farm, HenHouse, HenHouseId, LineSide};
+use crate::planning::hen_walk;
+use crate::quantity::{UnitSystem, area_text, decimal_text, length_text, plural_text};
+use crate::sheets::palette::Ink;
+
+/// The page.
+pub(super) fn hens_ui(ui: &mut Ui, desk: &mut Desk) {
+    if desk.farm().hen_houses.is_empty() {
+        ui.label("No hen house yet. Put one in and say which lines it walks along.");
+        ui.add_space(4.0);
+        if main_button(ui, "Add a hen house").clicked() {
+            add(desk);
+        }
+        return;
+    }
+    let in_view = house_in_view(desk);
+    let houses: Vec<(HenHouseId, String, u32)> = desk
+        .farm()
+        .hen_houses
+        .iter()
+        .map(|(id, house)| (*id, house.name.clone(), house.hens))
+        .collect();
+    for (id, name, hens) in houses {
+        let more = plural_text(u64::from(hens), "hen", "hens");
+        if list_row(ui, &name, &more, in_view == Some(id)).clicked() {
+            desk.forms.house = Some(id);
+        }
+    }
+    if word_button(
+        ui,
+        "Add a hen house",
+        "Another house, with lines of its own",
+    ) {
+        add(desk);
+    }
+    let Some(id) = in_view else { return };
+    let Some(house) = desk.farm().hen_houses.get(&id).cloned() else {
+        return;
+    };
+    let mut act = None;
+    house_ui(ui, desk, id, &house, &mut act);
+    if let Some((label, edits)) = act {
+        desk.commit(&label, edits);
+    }
+}
+
+/// The house that was chosen; the first where that one is gone.
+fn house_in_view(desk: &Desk) -> Option<HenHouseId> {
+    let houses = &desk.farm().hen_houses;
+    desk.forms
+        .house
+        .filter(|id| houses.contains_key(id))
+        .or_else(|| houses.keys().next().copied())
+}
+
+fn add(desk: &mut Desk) {
+    let (id, (label, edits)) = house_press::add(desk.farm());
+    desk.commit(&label, edits);
+    desk.forms.house = Some(id);
+}
+
+fn house_ui(ui: &mut Ui, desk: &mut Desk, id: HenHouseId, house: &HenHouse, act: &mut Option<Act>) {
+    let units = desk.units();
+    heading_ui(ui, "House and run");
+    rows_ui(ui, desk, &size_rows(id, house, units));
+    side_ui(ui, desk, id, house, act);
+    heading_ui(ui, "Lines it walks, in order");
+    lines_ui(ui, desk, id, house, act);
+    heading_ui(ui, "Days");
+    rows_ui(ui, desk, &day_rows(desk.farm(), id, house));
+    heading_ui(ui, "The walk");
+    match walk_facts(desk.farm(), id, units) {
+        Ok(walk) => {
+            for (label, figure) in &walk.rows {
+                fact_ui(ui, label, figure);
+            }
+            if walk.is_rest_short {
+                ui.label(
+                    egui::RichText::new("The rest wanted is not reached.")
+                        .color(theme::ink(ui, Ink::Act)),
+                );
+            }
+            for note in &walk.notes {
+                small_ui(ui, note);
+            }
+        }
+        Err(why) => {
+            ui.label(egui::RichText::new(why).color(theme::ink(ui, Ink::Act)));
+        }
+    }
+    small_ui(
+        ui,
+        "No text gives one figure for rest after hens; three to six weeks for regrowth is common practice, longer against worms.",
+    );
+    ui.add_space(12.0);
+    let words = format!("Remove {}", house.name);
+    if word_button(ui, &words, "Undo brings it back") {
+        *act = house_press::remove(desk.farm(), id);
+    }
+}
+
+fn size_rows(id: HenHouseId, house: &HenHouse, units: UnitSystem) -> Vec<FieldRow> {
+    let target = |field| Target::House(id, field);
+    let length = |field, label: &str, length_m| {
+        FieldRow::figure(
+            target(field),
+            label,
+            length_figure(length_m, units),
+            length_unit(units),
+        )
+    };
+    vec![
+        FieldRow::words(target(HouseField::Name), "Name", house.name.clone()),
+        FieldRow::figure(target(HouseField::Hens), "Hens", house.hens.to_string(), ""),
+        length(HouseField::Length, "Length with run", house.length_m),
+        length(HouseField::Width, "Width with run", house.width_m),
+        length(HouseField::Gap, "Gap between places", house.gap_m),
+        length(HouseField::Offset, "Line to its middle", house.offset_m),
+    ]
+}
+
+fn day_rows(farm: &Farm, id: HenHouseId, house: &HenHouse) -> Vec<FieldRow> {
+    let target = |field| Target::House(id, field);
+    let last = house.last_day.map(day_text).unwrap_or_default();
+    vec![
+        FieldRow::words(
+            target(HouseField::FirstDay),
+            "First day out",
+            day_text(house.first_day),
+        ),
+        FieldRow::words(target(HouseField::LastDay), "Last day out", last)
+            .hinted(day_text(farm.season.last_day())),
+        FieldRow::figure(
+            target(HouseField::DaysPerPlace),
+            "On one place",
+            house.days_per_place.to_string(),
+            "days",
+        ),
+        FieldRow::figure(
+            target(HouseField::RestWanted),
+            "Rest wanted",
+            house.rest_days_wanted.to_string(),
+            "days",
+        ),
+    ]
+}
+
+fn side_ui(ui: &mut Ui, desk: &Desk, id: HenHouseId, house: &HenHouse, act: &mut Option<Act>) {
+    labelled_ui(ui, "Side, looking along", |ui| {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            let width = ((ui.available_width() - 4.0) / 2.0).floor();
+            for (side, word) in [(LineSide::Left, "left"), (LineSide::Right, "right")] {
+                let button = egui::Button::selectable(house.side == side, word)
+                    .frame_when_inactive(true)
+                    .min_size(egui::vec2(width, ROW));
+                if ui.add(button).clicked() && house.side != side {
+                    *act = house_press::set_side(desk.farm(), id, side);
+                }
+            }
+        });
+    });
+}
+
+fn lines_ui(ui: &mut Ui, desk: &Desk, id: HenHouseId, house: &HenHouse, act: &mut Option<Act>) {
+    let farm = desk.farm();
+    if house.lines.is_empty() {
+        ui.label("No line yet: choose a tree line, hedge or fence.");
+    }
+    for (place, line) in house.lines.iter().enumerate() {
+        let (name, more) = match farm.ground.get(line) {
+            Some(ground) => (
+                ground.name.clone(),
+                desk.measures(*line)
+                    .length_m
+                    .map_or_else(String::new, |length_m| length_text(length_m, desk.units())),
+            ),
+            None => ("a line that is gone".to_owned(), String::new()),
+        };
+        let pressed = line_row(ui, place, &name, &more);
+        match pressed {
+            Some(LinePress::Sooner) => *act = house_press::line_sooner(farm, id, place),
+            Some(LinePress::Remove) => *act = house_press::remove_line(farm, id, place),
+            None => {}
+        }
+    }
+    let left = house_press::lines_left(farm, house);
+    if left.is_empty() {
+        return;
+    }
+    ui.menu_button("Add a line", |ui| {
+        egui::ScrollArea::vertical()
+            .max_height(300.0)
+            .show(ui, |ui| {
+                for line in &left {
+                    let words = format!("{}  –  {}", line.name, line.kind.name());
+                    if ui.button(words).clicked() {
+                        *act = house_press::add_line(farm, id, line.id);
+                        ui.close();
+                    }
+                }
+            });
+    });
+}
+
+/// What was pressed beside a line.
+#[derive(Debug, Clone, Copy)]
+enum LinePress {
+    Sooner,
+    Remove,
+}
+
+fn line_row(ui: &mut Ui, place: usize, name: &str, more: &str) -> Option<LinePress> {
+    let (rect, _) =
+        ui.allocate_exact_size(egui::vec2(ui.available_width(), ROW), egui::Sense::hover());
+    let square = |from_right: f32| {
+        egui::Rect::from_min_size(
+            egui::pos2(rect.right() - from_right, rect.top()),
+            egui::vec2(ROW, ROW),
+        )
+    };
+    let words = egui::Rect::from_min_max(
+        rect.min,
+        egui::pos2(rect.right() - 2.0 * ROW - 12.0, rect.bottom()),
+    );
+    ui.scope_builder(
+        egui::UiBuilder::new()
+            .max_rect(words)
+            .layout(egui::Layout::left_to_right(egui::Align::Center)),
+        |ui| {
+            let text = format!("{}  {name}", place + 1);
+            ui.add(egui::Label::new(text).truncate());
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                ui.label(egui::RichText::new(more).weak());
+            });
+        },
+    );
+    let mut pressed = None;
+    if place > 0
+        && sign_button(
+            ui,
+            square(2.0 * ROW + 4.0),
+            "↑",
+            &format!("Walk {name} sooner"),
+        )
+    {
+        pressed = Some(LinePress::Sooner);
+    }
+    if sign_button(
+        ui,
+        square(ROW),
+        "×",
+        &format!("Take {name} out of the walk"),
+    ) {
+        pressed = Some(LinePress::Remove);
+    }
+    pressed
+}
+
+/// What a walk comes to, as plain rows.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct WalkFacts {
+    rows: Vec<(&'static str, String)>,
+    is_rest_short: bool,
+    notes: Vec<String>,
+}
+
+fn walk_facts(farm: &Farm, id: HenHouseId, units: UnitSystem) -> Result<WalkFacts, String> {
+    let walk = hen_walk(farm, id, farm.season.first_day, 1).map_err(|error| error.to_string())?;
+    let facts = walk.facts;
+    let days = |days: u32| plural_text(u64::from(days), "day", "days");
+    let mut rows = vec![
+        ("Places in a round", facts.places.to_string()),
+        ("A round takes", days(facts.round_days)),
+        (
+            "Rest reached",
+            format!(
+                "{}, {} wanted",
+                days(facts.rest_days),
+                facts.rest_days_wanted
+            ),
+        ),
+        ("A place", area_text(facts.place_m2, units)),
+    ];
+    if let Some(m2) = facts.m2_per_hen {
+        rows.push(("Each hen, on a day", format!("{} m²", decimal_text(m2, 2))));
+    }
+    if let Some(m2) = facts.m2_per_hen_in_round {
+        rows.push((
+            "Each hen, in a round",
+            format!("{} m²", decimal_text(m2, 1)),
+        ));
+    }
+    Ok(WalkFacts {
+        rows,
+        is_rest_short: facts.rest_days < facts.rest_days_wanted,
+        notes: walk.notes,
+    })
+}

@@ -1,0 +1,108 @@
+//! What typing about a hen house does to the farm. Metres, hens, days.
+
+use super::change::{Given, HouseField, gone};
+use super::figures;
+use crate::app::season_acts::Act;
+use crate::farm::{Edit, HenHouse, HenHouseId};
+
+/// Longest house with its run that one person moves, generously.
+const LONGEST_HOUSE_M: f64 = 100.0;
+/// Least length or width of a house.
+const SHORTEST_HOUSE_M: f64 = 0.3;
+/// Farthest that a house walks from its line, and widest gap.
+const FARTHEST_M: f64 = 500.0;
+/// Longest stay and rest.
+const MOST_DAYS: u32 = 3660;
+
+pub(super) fn change(
+    given: Given<'_>,
+    id: HenHouseId,
+    field: HouseField,
+    typed: &str,
+) -> Result<Act, String> {
+    let old = given.farm.hen_houses.get(&id).ok_or_else(gone)?;
+    let mut house = old.clone();
+    let what = match field {
+        HouseField::Name => {
+            house.name = figures::name(typed)?;
+            "name"
+        }
+        HouseField::Hens => {
+            house.hens = figures::whole(typed, 0..=100_000, "hens")?;
+            "hens"
+        }
+        HouseField::Length | HouseField::Width | HouseField::Gap | HouseField::Offset => {
+            change_length(given, &mut house, field, typed)?
+        }
+        HouseField::DaysPerPlace => {
+            house.days_per_place = figures::whole(typed, 1..=MOST_DAYS, "days")?;
+            "days on a place"
+        }
+        HouseField::RestWanted => {
+            house.rest_days_wanted = figures::whole(typed, 0..=MOST_DAYS, "days")?;
+            "rest wanted"
+        }
+        HouseField::FirstDay => {
+            house.first_day = figures::day(typed, old.first_day)?;
+            "first day"
+        }
+        HouseField::LastDay => {
+            let near = old.last_day.unwrap_or(given.farm.season.last_day());
+            house.last_day = figures::unless_empty(typed, |typed| figures::day(typed, near))?;
+            "last day"
+        }
+    };
+    if matches!(field, HouseField::FirstDay | HouseField::LastDay) {
+        check_days(&house)?;
+    }
+    let label = format!("{}: {what}", house.name);
+    Ok((label, vec![changed(id, old, house)]))
+}
+
+/// The edit that puts `new` in the place of `old`.
+pub(super) fn changed(id: HenHouseId, old: &HenHouse, new: HenHouse) -> Edit {
+    Edit::HenHouse {
+        id,
+        old: Some(Box::new(old.clone())),
+        new: Some(Box::new(new)),
+    }
+}
+
+fn change_length(
+    given: Given<'_>,
+    house: &mut HenHouse,
+    field: HouseField,
+    typed: &str,
+) -> Result<&'static str, String> {
+    let size = |typed| figures::length_m(typed, given.units, SHORTEST_HOUSE_M..=LONGEST_HOUSE_M);
+    let way = |typed| figures::length_m(typed, given.units, 0.0..=FARTHEST_M);
+    Ok(match field {
+        HouseField::Length => {
+            house.length_m = size(typed)?;
+            "length"
+        }
+        HouseField::Width => {
+            house.width_m = size(typed)?;
+            "width"
+        }
+        HouseField::Gap => {
+            house.gap_m = way(typed)?;
+            "gap between places"
+        }
+        _ => {
+            house.offset_m = way(typed)?;
+            "way from the line"
+        }
+    })
+}
+
+fn check_days(house: &HenHouse) -> Result<(), String> {
+    match house.last_day {
+        Some(last) if last < house.first_day => Err(format!(
+            "They would be shut in on {}, before they come out on {}.",
+            figures::day_text(last),
+            figures::day_text(house.first_day)
+        )),
+        _ => Ok(()),
+    }
+}
