@@ -181,7 +181,7 @@ impl Command {
             Self::Place => facts("Place", "Put down a trough or gate", Some((PLAIN, Key::P))),
             Self::Split => facts(
                 "Cut",
-                "Cut ground in two along a line",
+                "Split ground in two along a line",
                 Some((PLAIN, Key::C)),
             ),
             Self::Strips => facts(

@@ -64,6 +64,8 @@ pub struct Desk {
     pub notice: Option<Notice>,
     /// The question on screen.
     pub dialog: Option<Dialog>,
+    /// What goes on once the farm is saved under a name.
+    pub held_up: Option<super::dialogs::After>,
     /// The command finder, where it is open.
     pub finder: Option<Finder>,
     /// The page that is open beside the map, and what is being typed.
@@ -118,6 +120,7 @@ impl Desk {
             settings,
             notice: None,
             dialog: None,
+            held_up: None,
             finder: None,
             forms: FormState::default(),
             filter: String::new(),

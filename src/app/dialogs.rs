@@ -189,6 +189,9 @@ fn path_ui(
         let pressed = main_button(ui, act).clicked();
         if (pressed || enter) && !typed.trim().is_empty() {
             stays = !try_path(desk, purpose, typed, trouble);
+            if !stays {
+                file_acts::go_on_with_held_up(desk, ui.ctx());
+            }
         }
         let choose = ui.add_enabled(
             !desk.chooser.is_open(),
@@ -239,7 +242,10 @@ fn unsaved_ui(ui: &mut Ui, desk: &mut Desk, after: &After) -> bool {
                         file_acts::go_on(desk, after.clone(), ui.ctx());
                     }
                 }
-                None => file_acts::ask_save_as(desk, ui.ctx()),
+                None => {
+                    file_acts::ask_save_as(desk, ui.ctx());
+                    desk.held_up = Some(after.clone());
+                }
             }
         }
         if ui.button("Leave the changes").clicked() {

@@ -85,6 +85,7 @@ fn begin_path(desk: &mut Desk, _ctx: &egui::Context, purpose: ChoosingFor) {
             .to_string_lossy()
             .into_owned(),
     };
+    desk.held_up = None;
     desk.dialog = Some(Dialog::Path {
         purpose,
         typed,
@@ -218,6 +219,13 @@ pub fn save_to(desk: &mut Desk, path: &Path) -> bool {
             desk.tell_trouble(error.to_string());
             false
         }
+    }
+}
+
+/// Goes on with what waited for a name to save under, if anything did.
+pub fn go_on_with_held_up(desk: &mut Desk, ctx: &egui::Context) {
+    if let Some(after) = desk.held_up.take() {
+        go_on(desk, after, ctx);
     }
 }
 

@@ -22,6 +22,8 @@ use crate::sheets::palette::Ink;
 pub struct Window {
     /// Everything it knows.
     pub desk: Desk,
+    /// Whether a field was typed in when the last frame ended: Escape takes the focus before a frame begins.
+    was_typing: bool,
     title: String,
 }
 
@@ -32,6 +34,7 @@ impl Window {
         apply_light(desk.settings.light, ctx);
         Self {
             desk,
+            was_typing: false,
             title: String::new(),
         }
     }
@@ -50,7 +53,7 @@ impl Window {
                 }
             }
         }
-        self.take_chosen_file();
+        self.take_chosen_file(ctx);
         if ctx.input(|input| input.viewport().close_requested()) && !self.desk.may_close {
             settle_now(&mut self.desk);
             if self.desk.history.is_unsaved() {
@@ -76,7 +79,7 @@ impl Window {
         }
     }
 
-    fn take_chosen_file(&mut self) {
+    fn take_chosen_file(&mut self, ctx: &egui::Context) {
         let Some((purpose, chosen)) = self.desk.chooser.poll() else {
             return;
         };
@@ -90,7 +93,10 @@ impl Window {
             }
         };
         match file_acts::use_path(&mut self.desk, purpose, std::path::Path::new(&text)) {
-            Ok(()) => self.desk.dialog = None,
+            Ok(()) => {
+                self.desk.dialog = None;
+                file_acts::go_on_with_held_up(&mut self.desk, ctx);
+            }
             Err(trouble) => {
                 self.desk.dialog = Some(super::dialogs::Dialog::Path {
                     purpose,
@@ -105,7 +111,7 @@ impl Window {
     pub fn ui(&mut self, ui: &mut Ui) {
         let desk = &mut self.desk;
         settle(desk, ui.ctx());
-        keys(ui, desk);
+        keys(ui, desk, self.was_typing);
         let dropped = ui.input(|input| {
             input
                 .raw
@@ -176,6 +182,7 @@ impl Window {
         });
         finder_ui(ui, desk);
         dialog_ui(ui, desk);
+        self.was_typing = ui.ctx().text_edit_focused();
     }
 }
 
@@ -230,7 +237,7 @@ fn notice_over_map(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
 }
 
 /// Keys: commands first, then those that go to the tool in hand. Plain letters are left to a field that is typed in.
-fn keys(ui: &Ui, desk: &mut Desk) {
+fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
     let ctx = ui.ctx().clone();
     if desk.dialog.is_some() || desk.finder.is_some() {
         return;
@@ -277,7 +284,12 @@ fn keys(ui: &Ui, desk: &mut Desk) {
         (egui::Key::Backspace, MapEvent::Back),
     ] {
         // Enter presses whatever has the focus; only an unfocused window hands it to the tool.
-        let is_for_tool = key != egui::Key::Enter || is_nothing_focused;
+        // Escape leaves the field that was typed in, and nothing more.
+        let is_for_tool = match key {
+            egui::Key::Enter => is_nothing_focused,
+            egui::Key::Escape => !was_typing,
+            _ => true,
+        };
         if is_for_tool && ctx.input_mut(|input| input.consume_key(egui::Modifiers::NONE, key)) {
             feed(desk, event);
         }

@@ -189,9 +189,14 @@ fn grip_at(at: Point, scene: Scene<'_>) -> Option<Grip> {
             }
         }
     }
-    ground_at(at, scene)
-        .filter(|id| scene.selected.contains(id))
-        .map(|_| Grip::Whole)
+    // What is selected is gripped even under something smaller: a ley lies under its strips.
+    let is_on_selected = ground_at(at, scene).is_some_and(|id| scene.selected.contains(&id))
+        || scene
+            .selected
+            .iter()
+            .filter_map(|id| scene.farm.ground.get(id)?.outline())
+            .any(|outline| outline.contains(at));
+    is_on_selected.then_some(Grip::Whole)
 }
 
 fn dragged(grip: Grip, from: Point, to: Point, scene: Scene<'_>) -> Vec<(GroundId, Ground)> {

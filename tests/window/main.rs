@@ -1,0 +1,20 @@
+//! The window without a screen: worked by pointer, keys and names, judged by what is on the farm afterwards.
+//!
+//! The real input path is taken throughout; only the pictures need a renderer. Metres on the ground.
+#![expect(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test may stop the run, and says why"
+)]
+
+mod choosing;
+mod days;
+mod drawing;
+mod filing;
+mod keys;
+mod pictures;
+mod quiet;
+mod reshaping;
+mod sitting;
