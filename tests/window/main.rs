@@ -1,0 +1,8 @@
+//! Tests of the window, driven the way a screen reader drives it: by names and keys.
+
+mod forms_desk;
+mod forms_flocks;
+mod forms_grass;
+mod forms_ground;
+mod forms_hens;
+mod forms_season;
