@@ -270,11 +270,16 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
     if types {
         return;
     }
+    let is_escape = |ctx: &egui::Context| {
+        ctx.input_mut(|input| input.consume_key(egui::Modifiers::NONE, egui::Key::Escape))
+    };
+    // Escape leaves a field of a form, and that is all it does then.
+    if desk.forms.was_in_field() && is_escape(&ctx) {
+        return;
+    }
     // Escape first ends what the tool is about, then leads from a page back to the facts.
     let ends_page = desk.forms.page.is_some() && matches!(desk.tool, Tool::Pick(_));
-    if ends_page
-        && ctx.input_mut(|input| input.consume_key(egui::Modifiers::NONE, egui::Key::Escape))
-    {
+    if ends_page && is_escape(&ctx) {
         desk.forms.page = None;
     }
     let is_nothing_focused = ctx.memory(|memory| memory.focused().is_none());

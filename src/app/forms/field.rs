@@ -6,7 +6,7 @@
 use egui::{Align, Align2, Key, Rect, Response, RichText, TextEdit, Ui, Vec2};
 
 use super::change::Target;
-use super::settle::{Draft, field_id};
+use super::settle::{Draft, FormState, field_id};
 use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::sheets::palette::Ink;
@@ -175,19 +175,23 @@ fn row_rects(ui: &mut Ui) -> (Rect, Rect) {
     )
 }
 
-fn label_at(ui: &mut Ui, whole: Rect, field: Rect, label: &str) {
-    let room = Rect::from_min_max(whole.min, egui::pos2(field.left() - GAP, whole.bottom()));
-    let words = egui::Label::new(RichText::new(label).weak()).truncate();
-    ui.scope_builder(
-        egui::UiBuilder::new()
-            .max_rect(room)
-            .layout(egui::Layout::left_to_right(Align::Center)),
-        |ui| ui.add(words),
-    );
+/// The name is painted only: readers of the screen hear it from the field, once.
+fn label_at(ui: &Ui, whole: Rect, field: Rect, label: &str) {
+    let ink = theme::ink(ui, Ink::Soft);
+    let font = theme::sans(theme::BODY);
+    let mut job = egui::text::LayoutJob::simple_singleline(label.to_owned(), font, ink);
+    let room = (field.left() - GAP - whole.left()).max(0.0);
+    job.wrap = egui::text::TextWrapping::truncate_at_width(room);
+    let words = ui.painter().layout_job(job);
+    let at = egui::pos2(whole.left(), whole.center().y - words.size().y / 2.0);
+    ui.painter().galley(at, words, ink);
 }
 
 fn lines_ui(ui: &mut Ui, desk: &mut Desk, row: &FieldRow) {
-    ui.label(RichText::new(&row.label).weak());
+    let (line, _) =
+        ui.allocate_exact_size(Vec2::new(ui.available_width(), 20.0), egui::Sense::hover());
+    let end = Rect::from_min_max(line.right_top(), line.max);
+    label_at(ui, line, end, &row.label);
     let mut typed = text_in_field(desk, row);
     let field = TextEdit::multiline(&mut typed)
         .id(field_id(row.target))
@@ -242,6 +246,7 @@ fn take(ui: &Ui, desk: &mut Desk, row: &FieldRow, typed: String, response: &Resp
     response.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::TextInput, ui.is_enabled(), spoken.clone())
     });
+    let shown = typed.clone();
     let forms = &mut desk.forms;
     if response.changed() {
         let draft = Draft {
@@ -253,10 +258,8 @@ fn take(ui: &Ui, desk: &mut Desk, row: &FieldRow, typed: String, response: &Resp
         forms.draft = Some(draft);
     }
     if response.has_focus() {
-        forms.rests_in_field = true;
-    }
-    if response.gained_focus() && !ui.input(|input| input.pointer.any_down()) {
-        select_all(ui, response, &row.value);
+        forms.has_focus = true;
+        rest_in(ui, forms, row.target, &shown, response);
     }
     if !response.lost_focus() {
         return;
@@ -269,6 +272,7 @@ fn take(ui: &Ui, desk: &mut Desk, row: &FieldRow, typed: String, response: &Resp
     });
     let draft = forms.draft.take_if(|draft| draft.target == row.target);
     if escape {
+        forms.resting = None;
         forms
             .refusal
             .take_if(|refusal| refusal.target == row.target);
@@ -278,17 +282,37 @@ fn take(ui: &Ui, desk: &mut Desk, row: &FieldRow, typed: String, response: &Resp
     // Enter leaves the focus where it was, so that Tab goes on from here; the answer is seen in the next frame.
     if enter {
         response.request_focus();
+    } else {
+        forms.resting = None;
     }
     ui.ctx().request_repaint();
 }
 
-/// Whoever comes with Tab means to type a figure anew.
-fn select_all(ui: &Ui, response: &Response, text: &str) {
+/// A field that is come to by key, or whose figure has just changed, is typed over as a whole; a click puts the cursor
+/// where it went.
+fn rest_in(ui: &Ui, forms: &mut FormState, target: Target, shown: &str, response: &Response) {
+    if forms.draft.is_some() || !forms.due.is_empty() {
+        return;
+    }
+    let rests = Draft {
+        target,
+        typed: shown.to_owned(),
+    };
+    if forms.resting.as_ref() == Some(&rests) {
+        return;
+    }
+    forms.resting = Some(rests);
+    if !ui.input(|input| input.pointer.any_down() || input.pointer.any_released()) {
+        select_all(ui, response, shown.chars().count());
+    }
+}
+
+fn select_all(ui: &Ui, response: &Response, length: usize) {
     use egui::text::{CCursor, CCursorRange};
     let Some(mut state) = TextEdit::load_state(ui.ctx(), response.id) else {
         return;
     };
-    let end = CCursor::new(text.chars().count());
+    let end = CCursor::new(length);
     state
         .cursor
         .set_char_range(Some(CCursorRange::two(CCursor::new(0), end)));

@@ -35,8 +35,12 @@ pub struct FormState {
     pub(super) draft: Option<Draft>,
     pub(super) due: Vec<Draft>,
     pub(super) refusal: Option<Refusal>,
-    /// Whether a field has the focus in which nothing is typed yet: undo then means the farm's last step.
-    pub(super) rests_in_field: bool,
+    /// The field with the focus and what stood in it, where nothing is typed yet.
+    pub(super) resting: Option<Draft>,
+    /// Whether a field painted in this frame has the focus.
+    pub(super) has_focus: bool,
+    /// Whether one had it in the frame before.
+    pub(super) had_focus: bool,
 }
 
 /// A text on its way to the farm.
@@ -57,9 +61,14 @@ pub(super) struct Refusal {
 }
 
 impl FormState {
-    /// Whether undo and redo belong to the farm though a field has the focus.
+    /// Whether undo and redo belong to the farm though a field has the focus: nothing is typed in it yet.
     pub fn rests_in_field(&self) -> bool {
-        self.rests_in_field && self.draft.is_none()
+        self.had_focus && self.draft.is_none()
+    }
+
+    /// Whether a key pressed now was meant for a field: Escape then leaves the field and nothing else.
+    pub fn was_in_field(&self) -> bool {
+        self.had_focus
     }
 
     /// Why the last text was not taken, where its field is on screen.
@@ -77,15 +86,19 @@ pub(super) fn field_id(target: Target) -> Id {
 /// act that must see what was typed.
 pub fn settle(desk: &mut Desk, ctx: &Context) {
     let focused = ctx.memory(egui::Memory::focused);
+    let escapes = ctx.input(|input| input.key_pressed(egui::Key::Escape));
     if let Some(draft) = desk
         .forms
         .draft
         .take_if(|draft| focused != Some(field_id(draft.target)))
     {
-        desk.forms.due.push(draft);
+        // The toolkit takes the focus from a field on Escape before anyone sees the key.
+        if !escapes {
+            desk.forms.due.push(draft);
+        }
     }
     settle_due(desk);
-    desk.forms.rests_in_field = false;
+    desk.forms.had_focus = std::mem::take(&mut desk.forms.has_focus);
     desk.forms
         .refusal
         .take_if(|refusal| !std::mem::take(&mut refusal.is_shown));
