@@ -40,7 +40,7 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
             strips,
             bearing,
             output,
-        } => exchange::cut(file, ground, *strips, *bearing, output),
+        } => exchange::cut(file, ground, *strips, *bearing, output.as_ref()),
     };
     match done {
         Ok(code) => code,

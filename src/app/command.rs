@@ -109,6 +109,249 @@ const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
 const PLAIN: Modifiers = Modifiers::NONE;
 const SHIFT: Modifiers = Modifiers::SHIFT;
 
+/// A command with its words, its tip and its key.
+type Row = (Command, &'static str, &'static str, Option<(Modifiers, Key)>);
+
+/// Every command's row.
+const TABLE: [Row; 41] = [
+    (
+        Command::Pick,
+        "Pick",
+        "Select, move and reshape what is on the map",
+        Some((PLAIN, Key::V)),
+    ),
+    (
+        Command::Outline,
+        "Outline",
+        "Draw a piece of ground corner by corner",
+        Some((PLAIN, Key::O)),
+    ),
+    (
+        Command::Line,
+        "Line",
+        "Draw a fence, hedge, track or tree line",
+        Some((PLAIN, Key::L)),
+    ),
+    (
+        Command::Square,
+        "Square",
+        "Draw a rectangle: one side, then how wide",
+        Some((PLAIN, Key::R)),
+    ),
+    (
+        Command::Place,
+        "Place",
+        "Put down a trough or gate",
+        Some((PLAIN, Key::P)),
+    ),
+    (
+        Command::Split,
+        "Cut",
+        "Split ground in two along a line",
+        Some((PLAIN, Key::C)),
+    ),
+    (
+        Command::Strips,
+        "Strips",
+        "Cut a ley into strips of equal area",
+        Some((PLAIN, Key::S)),
+    ),
+    (
+        Command::Tunnel,
+        "Tunnel",
+        "Draw a tunnel: one side, then how wide",
+        Some((PLAIN, Key::T)),
+    ),
+    (
+        Command::Trees,
+        "Trees",
+        "Draw a line of trees",
+        Some((PLAIN, Key::E)),
+    ),
+    (
+        Command::Row,
+        "Copy in a row …",
+        "Copy what is selected side by side",
+        Some((PLAIN, Key::W)),
+    ),
+    (
+        Command::Ruler,
+        "Ruler",
+        "Measure; nothing is left on the map",
+        Some((PLAIN, Key::M)),
+    ),
+    (
+        Command::Undo,
+        "Undo",
+        "Take the last step back",
+        Some((CTRL, Key::Z)),
+    ),
+    (
+        Command::Redo,
+        "Redo",
+        "Make the step again",
+        Some((CTRL_SHIFT, Key::Z)),
+    ),
+    (
+        Command::UndoAll,
+        "Undo everything",
+        "Take back every step since the farm was opened",
+        Some((PLAIN, Key::F9)),
+    ),
+    (
+        Command::Delete,
+        "Delete",
+        "Remove what is selected",
+        Some((PLAIN, Key::Delete)),
+    ),
+    (
+        Command::FitAll,
+        "Show the whole farm",
+        "Fit the map to everything drawn",
+        Some((PLAIN, Key::F)),
+    ),
+    (
+        Command::FitSelected,
+        "Show what is selected",
+        "Fit the map to what is selected",
+        Some((SHIFT, Key::F)),
+    ),
+    (
+        Command::ZoomIn,
+        "Closer",
+        "Go closer to the ground",
+        Some((PLAIN, Key::Plus)),
+    ),
+    (
+        Command::ZoomOut,
+        "Wider",
+        "See more ground",
+        Some((PLAIN, Key::Minus)),
+    ),
+    (
+        Command::DayBefore,
+        "The day before",
+        "Go one day back",
+        Some((PLAIN, Key::Comma)),
+    ),
+    (
+        Command::DayAfter,
+        "The day after",
+        "Go one day on",
+        Some((PLAIN, Key::Period)),
+    ),
+    (
+        Command::Today,
+        "Today",
+        "Go to today",
+        Some((PLAIN, Key::Home)),
+    ),
+    (
+        Command::FixHere,
+        "Fix this day here",
+        "The flock stands here on this day, whatever else changes",
+        None,
+    ),
+    (
+        Command::LogDone,
+        "Log as done",
+        "It was lived as planned, up to this day",
+        None,
+    ),
+    (
+        Command::Unfix,
+        "Free this day",
+        "Let the planner choose this day again",
+        None,
+    ),
+    (
+        Command::Flocks,
+        "Flocks …",
+        "Sheep: head, weight, what they eat, days on the farm, yard",
+        Some((PLAIN, Key::A)),
+    ),
+    (
+        Command::Hens,
+        "Hens …",
+        "Hen houses: size, lines they walk, days on a place, rest",
+        Some((PLAIN, Key::H)),
+    ),
+    (
+        Command::SeasonGrass,
+        "Season and grass …",
+        "First and last day, growth and rest by month, what is left",
+        Some((PLAIN, Key::G)),
+    ),
+    (
+        Command::Find,
+        "Find or do …",
+        "Type what you want",
+        Some((CTRL, Key::K)),
+    ),
+    (
+        Command::New,
+        "New farm …",
+        "Begin an empty farm",
+        Some((CTRL, Key::N)),
+    ),
+    (Command::Open, "Open …", "Open a farm", Some((CTRL, Key::O))),
+    (Command::Save, "Save", "Save the farm", Some((CTRL, Key::S))),
+    (
+        Command::SaveAs,
+        "Save as …",
+        "Save the farm under another name",
+        Some((CTRL_SHIFT, Key::S)),
+    ),
+    (
+        Command::Import,
+        "Import …",
+        "Bring outlines in from a GeoJSON file",
+        Some((CTRL, Key::I)),
+    ),
+    (
+        Command::Export,
+        "Export …",
+        "Hand outlines out as a GeoJSON file",
+        Some((CTRL, Key::E)),
+    ),
+    (
+        Command::Units,
+        "Hectares or acres",
+        "Change between metres and yards",
+        Some((PLAIN, Key::U)),
+    ),
+    (
+        Command::Light,
+        "Light or dark",
+        "Change between day and night colours",
+        Some((PLAIN, Key::D)),
+    ),
+    (
+        Command::Snap,
+        "Snap on or off",
+        "Draw to corners, sides and even bearings; Alt held leaves the pointer alone",
+        Some((PLAIN, Key::N)),
+    ),
+    (
+        Command::HoldApart,
+        "Hold corners apart",
+        "Move a corner alone, or with the neighbours' corners that lie on it",
+        Some((PLAIN, Key::H)),
+    ),
+    (
+        Command::Keys,
+        "Sheet of keys",
+        "Show every key",
+        Some((PLAIN, Key::F1)),
+    ),
+    (
+        Command::Close,
+        "Close",
+        "Close the window",
+        Some((CTRL, Key::Q)),
+    ),
+];
+
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
     pub const ALL: [Self; 41] = [
@@ -156,162 +399,12 @@ impl Command {
     ];
 
     /// Words, tip and key.
-    pub const fn facts(self) -> CommandFacts {
-        match self {
-            Self::Pick => facts(
-                "Pick",
-                "Select, move and reshape what is on the map",
-                Some((PLAIN, Key::V)),
-            ),
-            Self::Outline => facts(
-                "Outline",
-                "Draw a piece of ground corner by corner",
-                Some((PLAIN, Key::O)),
-            ),
-            Self::Line => facts(
-                "Line",
-                "Draw a fence, hedge, track or tree line",
-                Some((PLAIN, Key::L)),
-            ),
-            Self::Square => facts(
-                "Square",
-                "Draw a rectangle: one side, then how wide",
-                Some((PLAIN, Key::R)),
-            ),
-            Self::Place => facts("Place", "Put down a trough or gate", Some((PLAIN, Key::P))),
-            Self::Split => facts(
-                "Cut",
-                "Split ground in two along a line",
-                Some((PLAIN, Key::C)),
-            ),
-            Self::Strips => facts(
-                "Strips",
-                "Cut a ley into strips of equal area",
-                Some((PLAIN, Key::S)),
-            ),
-            Self::Tunnel => facts(
-                "Tunnel",
-                "Draw a tunnel: one side, then how wide",
-                Some((PLAIN, Key::T)),
-            ),
-            Self::Trees => facts("Trees", "Draw a line of trees", Some((PLAIN, Key::E))),
-            Self::Row => facts(
-                "Copy in a row …",
-                "Copy what is selected side by side",
-                Some((PLAIN, Key::W)),
-            ),
-            Self::Ruler => facts(
-                "Ruler",
-                "Measure; nothing is left on the map",
-                Some((PLAIN, Key::M)),
-            ),
-            Self::Undo => facts("Undo", "Take the last step back", Some((CTRL, Key::Z))),
-            Self::Redo => facts("Redo", "Make the step again", Some((CTRL_SHIFT, Key::Z))),
-            Self::UndoAll => facts(
-                "Undo everything",
-                "Take back every step since the farm was opened",
-                Some((PLAIN, Key::F9)),
-            ),
-            Self::Delete => facts(
-                "Delete",
-                "Remove what is selected",
-                Some((PLAIN, Key::Delete)),
-            ),
-            Self::FitAll => facts(
-                "Show the whole farm",
-                "Fit the map to everything drawn",
-                Some((PLAIN, Key::F)),
-            ),
-            Self::FitSelected => facts(
-                "Show what is selected",
-                "Fit the map to what is selected",
-                Some((SHIFT, Key::F)),
-            ),
-            Self::ZoomIn => facts(
-                "Closer",
-                "Go closer to the ground",
-                Some((PLAIN, Key::Plus)),
-            ),
-            Self::ZoomOut => facts("Wider", "See more ground", Some((PLAIN, Key::Minus))),
-            Self::DayBefore => facts(
-                "The day before",
-                "Go one day back",
-                Some((PLAIN, Key::Comma)),
-            ),
-            Self::DayAfter => facts("The day after", "Go one day on", Some((PLAIN, Key::Period))),
-            Self::Today => facts("Today", "Go to today", Some((PLAIN, Key::Home))),
-            Self::FixHere => facts(
-                "Fix this day here",
-                "The flock stands here on this day, whatever else changes",
-                None,
-            ),
-            Self::LogDone => facts(
-                "Log as done",
-                "It was lived as planned, up to this day",
-                None,
-            ),
-            Self::Unfix => facts(
-                "Free this day",
-                "Let the planner choose this day again",
-                None,
-            ),
-            Self::Flocks => facts(
-                "Flocks …",
-                "Sheep: head, weight, what they eat, days on the farm, yard",
-                Some((PLAIN, Key::A)),
-            ),
-            Self::Hens => facts(
-                "Hens …",
-                "Hen houses: size, lines they walk, days on a place, rest",
-                Some((PLAIN, Key::H)),
-            ),
-            Self::SeasonGrass => facts(
-                "Season and grass …",
-                "First and last day, growth and rest by month, what is left",
-                Some((PLAIN, Key::G)),
-            ),
-            Self::Find => facts("Find or do …", "Type what you want", Some((CTRL, Key::K))),
-            Self::New => facts("New farm …", "Begin an empty farm", Some((CTRL, Key::N))),
-            Self::Open => facts("Open …", "Open a farm", Some((CTRL, Key::O))),
-            Self::Save => facts("Save", "Save the farm", Some((CTRL, Key::S))),
-            Self::SaveAs => facts(
-                "Save as …",
-                "Save the farm under another name",
-                Some((CTRL_SHIFT, Key::S)),
-            ),
-            Self::Import => facts(
-                "Import …",
-                "Bring outlines in from a GeoJSON file",
-                Some((CTRL, Key::I)),
-            ),
-            Self::Export => facts(
-                "Export …",
-                "Hand outlines out as a GeoJSON file",
-                Some((CTRL, Key::E)),
-            ),
-            Self::Units => facts(
-                "Hectares or acres",
-                "Change between metres and yards",
-                Some((PLAIN, Key::U)),
-            ),
-            Self::Light => facts(
-                "Light or dark",
-                "Change between day and night colours",
-                Some((PLAIN, Key::D)),
-            ),
-            Self::Snap => facts(
-                "Snap on or off",
-                "Draw to corners, sides and even bearings; Alt held leaves the pointer alone",
-                Some((PLAIN, Key::N)),
-            ),
-            Self::HoldApart => facts(
-                "Hold corners apart",
-                "Move a corner alone, or with the neighbours' corners that lie on it",
-                Some((PLAIN, Key::H)),
-            ),
-            Self::Keys => facts("Sheet of keys", "Show every key", Some((PLAIN, Key::F1))),
-            Self::Close => facts("Close", "Close the window", Some((CTRL, Key::Q))),
-        }
+    pub fn facts(self) -> CommandFacts {
+        let row = TABLE.iter().find(|(command, ..)| *command == self);
+        let (text, tip, key) =
+            row.map_or(("", "", None), |(_, text, tip, key)| (*text, *tip, *key));
+        let key = key.map(|(modifiers, key)| KeyboardShortcut::new(modifiers, key));
+        CommandFacts { text, tip, key }
     }
 
     /// Whether it can be done now.
@@ -345,23 +438,18 @@ impl Command {
     }
 }
 
-const fn facts(
-    text: &'static str,
-    tip: &'static str,
-    key: Option<(Modifiers, Key)>,
-) -> CommandFacts {
-    let key = match key {
-        Some((modifiers, key)) => Some(KeyboardShortcut::new(modifiers, key)),
-        None => None,
-    };
-    CommandFacts { text, tip, key }
-}
-
 #[cfg(test)]
 mod tests {
     use std::collections::BTreeMap;
 
     use super::*;
+
+    #[test]
+    fn every_command_stands_in_the_table() {
+        for command in Command::ALL {
+            assert!(!command.facts().text.is_empty(), "{command:?}");
+        }
+    }
 
     #[test]
     fn no_two_commands_share_a_key() {

@@ -21,6 +21,10 @@ use crate::planning::SeasonPlan;
 use crate::quantity::{Day, UnitSystem};
 
 /// The state of the window.
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a switch of its own, none excludes another"
+)]
 pub struct Desk {
     /// The farm and every step that led to it.
     pub history: History,
@@ -316,15 +320,12 @@ impl Desk {
         }
         for id in &touched.ground {
             self.map_cache.forget(*id);
-            match self.history.farm().ground.get(id) {
-                Some(ground) => {
-                    let measured = measure_ground(self.history.farm(), ground);
-                    self.measures.insert(*id, measured);
-                }
-                None => {
-                    self.measures.remove(id);
-                    self.selected.remove(id);
-                }
+            if let Some(ground) = self.history.farm().ground.get(id) {
+                let measured = measure_ground(self.history.farm(), ground);
+                self.measures.insert(*id, measured);
+            } else {
+                self.measures.remove(id);
+                self.selected.remove(id);
             }
         }
         if !touched.ground.is_empty() || touched.season {

@@ -236,16 +236,13 @@ fn unsaved_ui(ui: &mut Ui, desk: &mut Desk, after: &After) -> bool {
     ui.horizontal(|ui| {
         if main_button(ui, "Save first").clicked() {
             stays = false;
-            match desk.path.clone() {
-                Some(path) => {
-                    if file_acts::save_to(desk, &path) {
-                        file_acts::go_on(desk, after.clone(), ui.ctx());
-                    }
+            if let Some(path) = desk.path.clone() {
+                if file_acts::save_to(desk, &path) {
+                    file_acts::go_on(desk, after.clone(), ui.ctx());
                 }
-                None => {
-                    file_acts::ask_save_as(desk, ui.ctx());
-                    desk.held_up = Some(after.clone());
-                }
+            } else {
+                file_acts::ask_save_as(desk, ui.ctx());
+                desk.held_up = Some(after.clone());
             }
         }
         if ui.button("Leave the changes").clicked() {

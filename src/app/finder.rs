@@ -19,7 +19,7 @@ pub struct Finder {
 }
 
 /// What a row leads to.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Found {
     /// An act.
     Act(Command),
@@ -156,12 +156,12 @@ pub fn finder_ui(ui: &mut Ui, desk: &mut Desk) {
         }
         for (place, row) in rows.iter().enumerate() {
             if row_ui(ui, row, place == finder.picked) {
-                chosen = Some(row.found.clone());
+                chosen = Some(row.found);
             }
         }
     });
     if enter {
-        chosen = rows.get(finder.picked).map(|row| row.found.clone());
+        chosen = rows.get(finder.picked).map(|row| row.found);
     }
     if escape || modal.should_close() {
         stays = false;

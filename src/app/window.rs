@@ -83,15 +83,13 @@ impl Window {
         let Some((purpose, chosen)) = self.desk.chooser.poll() else {
             return;
         };
-        let text = match chosen {
-            Some(path) => path.to_string_lossy().into_owned(),
-            None => {
-                // An instant "none" is also what a desktop without a chooser answers.
-                self.desk
-                    .tell("No file was chosen. If no chooser came up, type the path.".to_owned());
-                return;
-            }
+        let Some(path) = chosen else {
+            // An instant "none" is also what a desktop without a chooser answers.
+            self.desk
+                .tell("No file was chosen. If no chooser came up, type the path.".to_owned());
+            return;
         };
+        let text = path.to_string_lossy().into_owned();
         match file_acts::use_path(&mut self.desk, purpose, std::path::Path::new(&text)) {
             Ok(()) => {
                 self.desk.dialog = None;
@@ -116,8 +114,7 @@ impl Window {
             input
                 .raw
                 .dropped_files
-                .iter()
-                .next()
+                .first()
                 .map(|file| file.path().to_path_buf())
         });
         if let Some(path) = dropped {
@@ -261,7 +258,7 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
             ctx.input_mut(|input| {
                 input
                     .events
-                    .retain(|event| !matches!(event, egui::Event::Text(_)))
+                    .retain(|event| !matches!(event, egui::Event::Text(_)));
             });
             do_command(desk, command, &ctx);
             return;

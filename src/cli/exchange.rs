@@ -48,7 +48,7 @@ pub(super) fn cut(
     name: &str,
     count: u32,
     bearing_deg: Option<f64>,
-    output: &Option<PathBuf>,
+    output: Option<&PathBuf>,
 ) -> Result<ExitCode, Trouble> {
     let farm = open_farm(file)?;
     let found = farm.ground.iter().find(|(_, ground)| ground.name == name);
@@ -74,11 +74,13 @@ pub(super) fn cut(
     let broken = strips.iter().filter(|strip| strip.pieces > 1).count();
     let mut history = History::new(farm);
     history.commit(&label, edits)?;
-    save_farm(history.farm(), output.as_deref().unwrap_or(file))?;
-    let mut line = format!("{label}, {} each", area_text(each_m2, UnitSystem::Metric));
+    save_farm(history.farm(), output.map_or(file, PathBuf::as_path))?;
+    print_text(&format!(
+        "{label}, {} each",
+        area_text(each_m2, UnitSystem::Metric)
+    ))?;
     if broken > 0 {
-        line.push_str(&format!("; {broken} of them fall in two pieces or more"));
+        print_text(&format!("{broken} of them fall in two pieces or more"))?;
     }
-    print_text(&line)?;
     Ok(ExitCode::SUCCESS)
 }

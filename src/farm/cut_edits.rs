@@ -33,8 +33,7 @@ pub fn cut_edits(
         ));
     }
     let stem = strip_stem(farm, &ground.name);
-    let mut next = farm.next_id;
-    for (place, piece) in strips.iter().enumerate() {
+    for (next, (place, piece)) in (farm.next_id..).zip(strips.iter().enumerate()) {
         let name = if is_strip {
             format!("{}.{}", ground.name, place + 1)
         } else {
@@ -44,7 +43,6 @@ pub fn cut_edits(
         strip.within = ley;
         strip.grazing.clone_from(&ground.grazing);
         edits.push(Edit::add_ground(GroundId(next), strip));
-        next += 1;
     }
     (
         format!("Cut {} into {} strips", ground.name, strips.len()),

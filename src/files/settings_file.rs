@@ -39,7 +39,7 @@ pub fn read_settings(path: &Path) -> Option<SavedSettings> {
 pub fn write_settings(settings: &SavedSettings, path: &Path) -> Result<(), FileError> {
     let told = |cause: String| {
         FileError::new(
-            &path.display().to_string(),
+            path.display().to_string(),
             &cause,
             "check that the folder can be written to",
         )

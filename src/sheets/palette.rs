@@ -165,7 +165,8 @@ impl Ink {
             Self::Crop => (0xEB_DCAF, 0x55_492A),
             Self::Furrow => (0xA9_8843, 0xB6_975A),
             Self::LeyShort => (0xE4_E4BB, 0x43_4A2B),
-            Self::Ley => (0xD5_E2B8, 0x3A_4A2E),
+            // Steps of cover are worked out in `cover_rgb`.
+            Self::Ley | Self::Cover(_) => (0xD5_E2B8, 0x3A_4A2E),
             Self::LeyTall => (0xAF_CF8A, 0x2F_4F2C),
             Self::Blade => (0x6C_8A42, 0x8F_A868),
             Self::Tunnel => (0xDC_E7EA, 0x2F_3A40),
@@ -186,8 +187,6 @@ impl Ink {
             Self::Hen => (0xB5_562B, 0xE0_8A5A),
             Self::HenTrail => (0xDE_A98B, 0x7A_4E36),
             Self::Fleece => (0xFF_FFFF, 0xF4_F1E8),
-            // Worked out from its neighbours in `cover_rgb`.
-            Self::Cover(_) => (0xD5_E2B8, 0x3A_4A2E),
         }
     }
 }

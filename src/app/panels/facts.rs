@@ -134,7 +134,7 @@ fn crop_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId, crop: &str) {
     });
     if response.lost_focus() && !ui.input(|input| input.key_pressed(Key::Escape)) && typed != crop {
         desk.change_ground(id, &format!("Now under {typed}"), |ground| {
-            ground.crop.clone_from(&typed)
+            ground.crop.clone_from(&typed);
         });
     }
     ui.data_mut(|data| data.insert_temp(field_id, typed));

@@ -36,7 +36,7 @@ pub fn top_bar_ui(ui: &mut Ui, desk: &mut Desk) {
     });
     let middle = egui::Rect::from_center_size(whole.center(), egui::vec2(258.0, 31.0));
     ui.scope_builder(egui::UiBuilder::new().max_rect(middle), |ui| {
-        date_ui(ui, desk)
+        date_ui(ui, desk);
     });
 }
 
