@@ -29,7 +29,7 @@ use strip_sum::Prices;
 pub(super) use weighing::{Weighing, WeighingGround};
 
 /// Work of a full search: about a second and a half on one core of a 2023 server.
-pub const FULL_EFFORT: u64 = 110_000_000;
+pub const FULL_EFFORT: u64 = 100_000_000;
 
 /// How to search.
 #[derive(Debug, Clone, PartialEq)]
@@ -197,11 +197,10 @@ fn fitting_places(ground: &Ground, plainest: &[u16], start: &[Vec<Place>]) -> Ve
     }
 }
 
-/// Work for each free mob-day that a cooling is worth; what is left over goes into more polishing.
-const WORK_OF_MOB_DAY: u64 = 250_000;
+/// Work for each free mob-day in one reheating.
+const WORK_OF_MOB_DAY: u64 = 125_000;
 
-/// Cools once from hot with many breaches allowed, then polishes the best plan with swinging prices, several times where
-/// the effort is ample for the season.
+/// Cools from hot with many breaches allowed, reheats the best plan a few times, and polishes it with swinging prices.
 fn improve(
     board: &mut Board<'_>,
     options: &SolveOptions,
@@ -210,20 +209,27 @@ fn improve(
 ) -> ControlFlow<()> {
     let scale = Scale::of(board.ground, best.score);
     let mob_days = u64::try_from(board.ground.free_list.len()).unwrap_or(1);
-    let n_polishes = (options.effort / (mob_days * WORK_OF_MOB_DAY)).clamp(1, 4);
-    let cooling_work = options.effort / 10 * if n_polishes > 1 { 6 } else { 8 };
+    let n_reheats = (options.effort / (mob_days * WORK_OF_MOB_DAY)).clamp(1, 8);
+    let tenth = options.effort / 10;
+    let wanted = |breaches: f64| Pricing::Wanted {
+        breaches: breaches * scale.stays,
+    };
     let cooling = Schedule {
         hot: 0.2 * scale.unit,
         cold: 0.02 * scale.unit,
-        work: cooling_work,
-        pricing: Pricing::Wanted {
-            breaches: 0.2 * scale.stays,
-        },
+        work: 6 * tenth,
+        pricing: wanted(0.2),
+    };
+    let reheating = Schedule {
+        hot: 0.05 * scale.unit,
+        cold: 0.01 * scale.unit,
+        work: 3 * tenth / n_reheats,
+        pricing: wanted(0.1),
     };
     let polish = Schedule {
-        hot: 0.1 * scale.unit,
+        hot: 0.03 * scale.unit,
         cold: 0.001 * scale.unit,
-        work: (options.effort - cooling_work) / n_polishes,
+        work: tenth,
         pricing: Pricing::Swinging,
     };
     let mut dice = Dice::new(options.seed);
@@ -237,11 +243,13 @@ fn improve(
     };
     annealer.board.load(&best.places);
     annealer.run(&cooling, best, look)?;
-    for _ in 0..n_polishes {
+    for _ in 0..n_reheats {
+        annealer.prices = scale.least_prices;
         annealer.board.load(&best.places);
-        annealer.run(&polish, best, look)?;
+        annealer.run(&reheating, best, look)?;
     }
-    ControlFlow::Continue(())
+    annealer.board.load(&best.places);
+    annealer.run(&polish, best, look)
 }
 
 /// How large the figures of a season are, so that temperatures and prices fit it.
