@@ -161,6 +161,8 @@ fn path_ui(
             .hint_text("folder/farm.ron"),
     );
     let field = field.labelled_by(label.id);
+    // Asked before the field takes the focus again, which would hide that Enter has ended the typing.
+    let enter = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     if !field.has_focus()
         && !desk.chooser.is_open()
         && ui.memory(|memory| memory.focused().is_none())
@@ -183,7 +185,6 @@ fn path_ui(
             }
         }
     }
-    let enter = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     let mut stays = true;
     ui.horizontal(|ui| {
         let pressed = main_button(ui, act).clicked();

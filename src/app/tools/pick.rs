@@ -143,7 +143,9 @@ fn line_reach_m(line: &[Point], at: Point) -> f64 {
 
 fn click(at: Point, adds: bool, scene: Scene<'_>) -> ToolReply {
     let found = ground_at(at, scene);
-    let mut selected = if adds {
+    // The first half of a double click on a side may fall just outside; it must not lose the piece.
+    let keeps = found.is_none() && is_on_handled_line(at, scene);
+    let mut selected = if adds || keeps {
         scene.selected.clone()
     } else {
         BTreeSet::new()
@@ -154,6 +156,21 @@ fn click(at: Point, adds: bool, scene: Scene<'_>) -> ToolReply {
         selected.insert(id);
     }
     ToolReply::Select(selected)
+}
+
+/// Whether a place lies on a side or corner of the one thing that has handles.
+fn is_on_handled_line(at: Point, scene: Scene<'_>) -> bool {
+    handled(scene).is_some_and(|(_, ground)| {
+        let corners = ground.shape.corners();
+        ground.shape.sides().into_iter().any(|(start, end)| {
+            corners
+                .get(start)
+                .zip(corners.get(end))
+                .is_some_and(|(from, to)| {
+                    at.nearest_on_side(*from, *to).distance_m(at) <= scene.reach_m
+                })
+        })
+    })
 }
 
 /// The one thing that has handles.
