@@ -110,7 +110,12 @@ const PLAIN: Modifiers = Modifiers::NONE;
 const SHIFT: Modifiers = Modifiers::SHIFT;
 
 /// A command with its words, its tip and its key.
-type Row = (Command, &'static str, &'static str, Option<(Modifiers, Key)>);
+type Row = (
+    Command,
+    &'static str,
+    &'static str,
+    Option<(Modifiers, Key)>,
+);
 
 /// Every command's row.
 const TABLE: [Row; 41] = [

@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 use egui::Key;
 use egui::accesskit::Role;
 use egui_kittest::Harness;
-use egui_kittest::kittest::{NodeT, Queryable, by};
+use egui_kittest::kittest::{Queryable, by};
 use foldcourse::app::desk::Desk;
 use foldcourse::app::settings::Settings;
 use foldcourse::app::theme;
@@ -94,6 +94,9 @@ impl Bench {
     }
 
     pub(crate) fn press(&mut self, label: &str) {
+        // A plan that comes in moves what stands below its figures.
+        self.wait_for_plan();
+        self.harness.run_steps(1);
         self.harness.get_by_label(label).click();
         self.harness.run_steps(3);
     }
@@ -164,7 +167,7 @@ impl Bench {
     pub(crate) fn wait_for_plan(&mut self) {
         let begun = Instant::now();
         while self.desk().planner.is_at_work() {
-            assert!(begun.elapsed() < Duration::from_secs(120), "a plan in time");
+            assert!(begun.elapsed() < Duration::from_mins(2), "a plan in time");
             std::thread::sleep(Duration::from_millis(20));
             self.harness.run_steps(1);
         }

@@ -1,6 +1,7 @@
 //! The page of the flocks.
 
 use egui::Key;
+use egui_kittest::kittest::Queryable;
 use foldcourse::app::forms::Page;
 use foldcourse::farm::{MobId, StockClass, Visit};
 
@@ -53,6 +54,29 @@ fn an_edit_asks_for_a_new_plan() {
         many > few + 1000.0,
         "{many} kg short with many, {few} with few"
     );
+}
+
+#[test]
+fn the_pages_are_found_by_what_is_typed() {
+    for (typed, page) in [
+        ("flock", Page::Flocks),
+        ("sheep", Page::Flocks),
+        ("hens", Page::Hens),
+        ("grass", Page::Season),
+        ("season", Page::Season),
+    ] {
+        let mut bench = Bench::example();
+        bench
+            .harness
+            .key_press_modifiers(egui::Modifiers::COMMAND, Key::K);
+        bench.harness.run_steps(3);
+        bench.harness.event(egui::Event::Text(typed.to_owned()));
+        bench.harness.run_steps(2);
+        bench.key(Key::Enter);
+        assert_eq!(bench.desk().forms.page, Some(page), "{typed}");
+        bench.key(Key::Escape);
+        assert_eq!(bench.desk().forms.page, None, "Escape leads back");
+    }
 }
 
 #[test]
@@ -166,7 +190,6 @@ fn a_farm_without_a_flock_says_so_and_one_press_leads_there() {
     farm.hen_houses.clear();
     let mut bench = Bench::with(farm);
     bench.wait_for_plan();
-    use egui_kittest::kittest::Queryable;
     let presses = bench.harness.get_all_by_label("Put in a flock").count();
     assert_eq!(presses, 2, "in the facts and in the ribbon");
     let first = bench.harness.get_all_by_label("Put in a flock").next();

@@ -165,7 +165,7 @@ fn own_rows(farm: &Farm, id: GroundId, grazings: &[Grazing]) -> Vec<FieldRow> {
         ),
         figure(
             GrassField::Ceiling,
-            "Stops at",
+            "Growth stops",
             COVER_UNIT,
             farms(sward.ceiling_kg_per_ha),
             |grazing| grazing.ceiling_kg_per_ha,
@@ -173,7 +173,7 @@ fn own_rows(farm: &Farm, id: GroundId, grazings: &[Grazing]) -> Vec<FieldRow> {
         .spoken("Growth stops at"),
         figure(
             GrassField::EndCover,
-            "At the end",
+            "Wanted at end",
             COVER_UNIT,
             "any".to_owned(),
             |grazing| grazing.end_cover_kg_per_ha,
