@@ -10,6 +10,7 @@
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,
+    clippy::indexing_slicing,
     reason = "a test may fail loudly"
 )]
 
@@ -19,8 +20,11 @@ use foldcourse::farm::{GroundId, Kind};
 use foldcourse::geometry::Point;
 use hand::Hand;
 
+/// What a task is called, the seconds it may take, and the task.
+type Task = (&'static str, f64, fn(&mut Hand));
+
 fn main() {
-    let tasks: [(&str, f64, fn(&mut Hand)); 7] = [
+    let tasks: [Task; 7] = [
         ("plot", 12.0, plot),
         ("strips", 8.0, strips),
         ("tunnels", 14.0, tunnels),

@@ -4,10 +4,10 @@
 
 use egui_kittest::SnapshotOptions;
 use foldcourse::app::settings::LightChoice;
-use foldcourse::farm::{Farm, Kind};
+use foldcourse::farm::Farm;
 use foldcourse::files::example_farm;
 
-use super::sitting::{Sitting, empty_farm, farm_of};
+use super::sitting::Sitting;
 
 /// Another release of the software renderer may round an edge another way; more than this is a change.
 const PIXELS_THAT_MAY_DIFFER: usize = 150;
