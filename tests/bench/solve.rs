@@ -8,7 +8,7 @@
     clippy::cast_precision_loss,
     clippy::cast_possible_truncation,
     clippy::cast_sign_loss,
-    clippy::unreadable_literal,
+    clippy::cast_possible_wrap,
     clippy::indexing_slicing,
     reason = "a bench prints, and stops where its own data are wrong"
 )]
