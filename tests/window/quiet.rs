@@ -60,8 +60,9 @@ fn a_question_on_screen_is_idle_too() {
 #[test]
 fn panning_and_zooming_make_no_step() {
     let mut sitting = Sitting::at(one_ley());
+    sitting.key(egui::Key::F);
     let before = sitting.desk().view;
-    sitting.drag(&[(-60.0, 60.0), (-50.0, 50.0), (-30.0, 40.0)]);
+    sitting.drag(&[(-30.0, 30.0), (-25.0, 28.0), (-20.0, 26.0)]);
     assert_ne!(
         sitting.desk().view.middle,
         before.middle,

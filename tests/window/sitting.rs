@@ -17,6 +17,8 @@ use foldcourse::quantity::Day;
 /// A place on the ground: metres east and north.
 pub(crate) type Place = (f64, f64);
 
+const USUAL_SIZE: egui::Vec2 = egui::Vec2::new(1280.0, 800.0);
+
 /// The window with somebody in front of it.
 pub(crate) struct Sitting {
     /// The toolkit's harness with the window in it.
@@ -58,14 +60,22 @@ pub(crate) fn one_ley() -> Farm {
 }
 
 impl Sitting {
-    /// At a farm, in a window of usual size. Pointer snapping is off: what is clicked is what is meant.
+    /// At a small farm, in a window of usual size that shows 150 m or so round the origin. Pointer snapping is off:
+    /// what is clicked is what is meant.
     pub(crate) fn at(farm: Farm) -> Self {
-        Self::sized(farm, egui::Vec2::new(1280.0, 800.0), 1.0, LightChoice::Day)
+        let mut sitting = Self::sized(farm, USUAL_SIZE, 1.0, LightChoice::Day);
+        let desk = sitting.desk_mut();
+        desk.view.middle = Point::default();
+        desk.view.m_per_point = 0.35;
+        desk.is_fitted = false;
+        sitting.settle();
+        sitting
     }
 
     /// At the shipped example, with its season planned.
     pub(crate) fn at_example() -> Self {
-        let mut sitting = Self::at(example_farm().unwrap());
+        let farm = example_farm().unwrap();
+        let mut sitting = Self::sized(farm, USUAL_SIZE, 1.0, LightChoice::Day);
         sitting.wait_for_plan();
         sitting
     }
@@ -289,7 +299,7 @@ impl Sitting {
     /// Waits until the planner has said its last.
     pub(crate) fn wait_for_plan(&mut self) {
         let began = Instant::now();
-        while self.desk().planner.is_at_work() || self.desk().plan.is_none() {
+        while self.desk().planner.is_at_work() {
             assert!(
                 began.elapsed() < Duration::from_mins(2),
                 "no plan in two minutes"
