@@ -341,7 +341,7 @@ const TABLE: [Row; 41] = [
         Command::HoldApart,
         "Hold corners apart",
         "Move a corner alone, or with the neighbours' corners that lie on it",
-        Some((PLAIN, Key::H)),
+        Some((PLAIN, Key::J)),
     ),
     (
         Command::Keys,

@@ -62,19 +62,20 @@ fn a_click_on_the_ribbon_goes_to_that_day_and_chooses_that_strip() {
 #[test]
 fn fixing_a_day_replans_and_is_one_step_that_can_be_freed() {
     let mut sitting = Sitting::at_example();
-    let (strip, _) = sitting.ground("L5");
-    sitting.desk_mut().go_to(day("2027-06-20"));
+    let on = day("2027-06-20");
+    let plan = sitting.desk().plan.clone().unwrap();
+    let is_grazed = |name: &&&str| !plan.mobs_on(sitting.ground(name).0, on).is_empty();
+    let strip = sitting
+        .ground(sitting.names().iter().find(is_grazed).unwrap())
+        .0;
+    sitting.desk_mut().go_to(on);
     sitting.desk_mut().select_only(strip);
     sitting.settle();
     sitting.press("Fix this day here");
     assert_eq!(sitting.steps(), 1);
     sitting.wait_for_plan();
     let plan = sitting.desk().plan.clone().unwrap();
-    assert_eq!(
-        plan.mobs_on(strip, day("2027-06-20")).len(),
-        1,
-        "the fixed day is kept"
-    );
+    assert_eq!(plan.mobs_on(strip, on).len(), 1, "the fixed day is kept");
     sitting.press("Free this day");
     assert_eq!(sitting.steps(), 2);
     assert!(
@@ -83,7 +84,7 @@ fn fixing_a_day_replans_and_is_one_step_that_can_be_freed() {
             .farm()
             .fixed
             .keys()
-            .all(|(_, on)| *on != day("2027-06-20"))
+            .all(|(_, fixed)| *fixed != on)
     );
 }
 

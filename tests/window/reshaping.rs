@@ -108,7 +108,7 @@ fn neighbours_corners_move_together_unless_held_apart() {
         sitting.ground("East").1.shape.corners()[3]
     );
     assert_eq!(sitting.steps(), 1);
-    sitting.key(Key::H);
+    sitting.key(Key::J);
     sitting.drag(&[(0.0, -25.0), (0.0, -30.0), (-5.0, -35.0)]);
     assert_within_a_pixel(
         &sitting,
