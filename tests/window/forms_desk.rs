@@ -1,4 +1,4 @@
-//! A window with the shipped example on its desk, and what a person does to a form in it.
+//! A window with an invented farm on its desk, and what a person does to a form in it.
 
 use std::time::{Duration, Instant};
 
@@ -11,7 +11,7 @@ use foldcourse::app::settings::Settings;
 use foldcourse::app::theme;
 use foldcourse::app::window::Window;
 use foldcourse::farm::{Farm, GroundId};
-use foldcourse::files::example_farm;
+use foldcourse::files::farm_from_text;
 use foldcourse::quantity::Day;
 
 /// A window under test.
@@ -23,9 +23,10 @@ pub(crate) fn day(year: i16, month: i8, day_of_month: i8) -> Day {
     Day::new(year, month, day_of_month).expect("a day of the calendar")
 }
 
-/// The shipped example with a season short enough to be planned at once.
+/// An invented farm of the tests' own, with a season short enough to be planned at once.
 pub(crate) fn short_example() -> Farm {
-    let mut farm = example_farm().expect("the example is sound");
+    let text = include_str!("hollin-fold.ron");
+    let mut farm = farm_from_text(text, "hollin-fold.ron").expect("the farm is sound");
     farm.season.days = 60;
     farm
 }

@@ -249,6 +249,9 @@ impl Sitting {
     /// Presses the button, or picks the row, of this name.
     #[track_caller]
     pub(crate) fn press(&mut self, label: &str) {
+        // As a person scrolls to it first, where it lies below the edge.
+        self.harness.get_by_label(label).scroll_to_me();
+        self.settle();
         self.harness.get_by_label(label).click();
         self.settle();
     }
