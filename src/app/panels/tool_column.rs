@@ -125,6 +125,23 @@ fn drawn_as_ui(ui: &mut Ui, desk: &mut Desk) {
     }
 }
 
+/// A field seen from above.
+const BOX: [(f32, f32); 5] = [
+    (-7.0, -6.0),
+    (7.0, -6.0),
+    (7.0, 6.0),
+    (-7.0, 6.0),
+    (-7.0, -6.0),
+];
+
+/// The bow of a tunnel seen from its end.
+fn bow() -> Vec<(f32, f32)> {
+    let turns = (0..=10u8).map(|step| std::f32::consts::PI * f32::from(step) / 10.0);
+    turns
+        .map(|turn| (-8.0 * turn.cos(), 5.0 - 11.0 * turn.sin()))
+        .collect()
+}
+
 /// The sign of a tool, 18 points wide about `at`.
 fn paint_sign(painter: &Painter, at: Pos2, command: Command, ink: Color32) {
     let stroke = Stroke::new(1.6, ink);
@@ -142,13 +159,14 @@ fn paint_sign(painter: &Painter, at: Pos2, command: Command, ink: Color32) {
             painter.add(Shape::convex_polygon(points, ink, Stroke::NONE));
         }
         Command::Outline => {
-            line(&[
+            let corners = [
                 (-7.0, 5.0),
                 (-4.0, -6.0),
                 (7.0, -4.0),
                 (6.0, 6.0),
                 (-7.0, 5.0),
-            ]);
+            ];
+            line(&corners);
         }
         Command::Line => line(&[(-8.0, 4.0), (-2.0, -5.0), (3.0, 3.0), (8.0, -3.0)]),
         Command::Square => {
@@ -164,23 +182,11 @@ fn paint_sign(painter: &Painter, at: Pos2, command: Command, ink: Color32) {
             line(&[(0.0, 3.0), (0.0, 7.0)]);
         }
         Command::Split => {
-            line(&[
-                (-7.0, -6.0),
-                (7.0, -6.0),
-                (7.0, 6.0),
-                (-7.0, 6.0),
-                (-7.0, -6.0),
-            ]);
+            line(&BOX);
             line(&[(-9.0, 8.0), (9.0, -8.0)]);
         }
         Command::Strips => {
-            line(&[
-                (-7.0, -6.0),
-                (7.0, -6.0),
-                (7.0, 6.0),
-                (-7.0, 6.0),
-                (-7.0, -6.0),
-            ]);
+            line(&BOX);
             line(&[(-7.0, -2.0), (7.0, -2.0)]);
             line(&[(-7.0, 2.0), (7.0, 2.0)]);
         }
@@ -190,13 +196,7 @@ fn paint_sign(painter: &Painter, at: Pos2, command: Command, ink: Color32) {
             }
         }
         Command::Tunnel => {
-            let bow: Vec<(f32, f32)> = (0..=10u8)
-                .map(|step| {
-                    let turn = std::f32::consts::PI * f32::from(step) / 10.0;
-                    (-8.0 * turn.cos(), 5.0 - 11.0 * turn.sin())
-                })
-                .collect();
-            line(&bow);
+            line(&bow());
             line(&[(-8.0, 5.0), (8.0, 5.0)]);
             line(&[(0.0, -6.0), (0.0, 5.0)]);
         }

@@ -207,6 +207,14 @@ fn push_sums(text: &mut String, mob: &MobRow, sums: &StripSums) {
         "Rested",
         &format!("{rested}; ready again {}", sums.ready_on.row_text()),
     );
+    push_water(text, sums);
+    for caution in &sums.cautions {
+        push_fact(text, "Look out", caution);
+    }
+}
+
+fn push_water(text: &mut String, sums: &StripSums) {
+    let metric = UnitSystem::Metric;
     let (least, most) = sums.water_l;
     let litres = if most - least > 1.0 {
         format!("{least:.0}–{most:.0} L a day")
@@ -229,9 +237,6 @@ fn push_sums(text: &mut String, mob: &MobRow, sums: &StripSums) {
         _ => "no trough on the map: carry water".to_owned(),
     };
     push_fact(text, "Water", &format!("{litres}; {trough}"));
-    for caution in &sums.cautions {
-        push_fact(text, "Look out", caution);
-    }
 }
 
 /// On the day of a move: which gate, and the fence that is closed behind them.

@@ -219,13 +219,7 @@ fn live(reading: &Reading<'_>, plan: &Value, verdict: &mut Verdict) -> BTreeMap<
             cover.get_mut(name).unwrap().push(now[name]);
         }
     }
-    let mut bare = 0.0;
-    for strip in reading.list("strips") {
-        if let Some(wanted) = strip["end_cover"].as_f64() {
-            let last = now[strip["name"].as_str().unwrap()];
-            bare += strip["area_ha"].as_f64().unwrap() * (wanted - last).max(0.0);
-        }
-    }
+    let bare = bare_kg(reading, &now);
     let score = reading.weight("short", 1.0) * short
         + reading.weight("lost", 0.05) * lost
         + reading.weight("walk_per_m", 0.01) * walk
@@ -243,7 +237,23 @@ fn live(reading: &Reading<'_>, plan: &Value, verdict: &mut Verdict) -> BTreeMap<
         compare(verdict, name, plan[name].as_f64().unwrap(), value);
     }
     verdict.figures = figures.into_iter().collect();
-    for (name, values) in &cover {
+    compare_cover(plan, &cover, verdict);
+    cover
+}
+
+/// What is wanted on the last morning and does not stand there.
+fn bare_kg(reading: &Reading<'_>, now: &BTreeMap<&str, f64>) -> f64 {
+    let strips = reading.list("strips").iter();
+    let bare = strips.filter_map(|strip| {
+        let wanted = strip["end_cover"].as_f64()?;
+        let last = now[strip["name"].as_str().unwrap()];
+        Some(strip["area_ha"].as_f64().unwrap() * (wanted - last).max(0.0))
+    });
+    bare.sum()
+}
+
+fn compare_cover(plan: &Value, cover: &BTreeMap<String, Vec<f64>>, verdict: &mut Verdict) {
+    for (name, values) in cover {
         let said = plan["cover"][name].as_array().unwrap();
         if said.len() != values.len() {
             verdict.broken.push(format!("cover of {name}: length"));
@@ -253,7 +263,6 @@ fn live(reading: &Reading<'_>, plan: &Value, verdict: &mut Verdict) -> BTreeMap<
             compare(verdict, &what, said.as_f64().unwrap(), *value);
         }
     }
-    cover
 }
 
 fn compare(verdict: &mut Verdict, what: &str, said: f64, found: f64) {
