@@ -41,7 +41,9 @@ pub(crate) fn check(drawn: &RgbaImage, pixels_to_a_point: f32, name: &str) {
         .to_rgb8();
     let others = if kept.dimensions() == now.dimensions() {
         let pairs = kept.pixels().zip(now.pixels());
-        pairs.filter(|(kept, now)| is_another(kept, now)).count()
+        pairs
+            .filter(|(kept, now)| is_another(**kept, **now))
+            .count()
     } else {
         usize::MAX
     };
@@ -58,7 +60,7 @@ pub(crate) fn check(drawn: &RgbaImage, pixels_to_a_point: f32, name: &str) {
     assert!(bytes <= MOST_BYTES, "{name}: {bytes} bytes");
 }
 
-fn is_another(kept: &Rgb<u8>, now: &Rgb<u8>) -> bool {
+fn is_another(kept: Rgb<u8>, now: Rgb<u8>) -> bool {
     let parts = kept.0.iter().zip(now.0);
     parts
         .map(|(kept, now)| kept.abs_diff(now))
@@ -102,7 +104,7 @@ fn a_moved_line_is_another_picture_and_a_shade_is_not() {
         let (one, two) = (reduced(one, 2), reduced(two, 2));
         one.pixels()
             .zip(two.pixels())
-            .filter(|(a, b)| is_another(a, b))
+            .filter(|(a, b)| is_another(**a, **b))
             .count()
     };
     assert!(others(&drawn(50, 240), &drawn(51, 240)) > MOST_OTHERS);
