@@ -20,6 +20,7 @@ mod forms_ground;
 mod forms_hens;
 mod forms_season;
 mod keys;
+mod picture;
 mod pictures;
 mod quiet;
 mod reshaping;

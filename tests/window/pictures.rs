@@ -1,27 +1,15 @@
-//! A few small pictures, drawn in software, held to a tolerance.
-//!
-//! Renewed by `UPDATE_SNAPSHOTS=1 cargo test --test window pictures`; look at each before it is kept.
+//! A few small pictures of the whole window: full and empty, by day and by night, at one and two pixels a point.
 
-use egui_kittest::SnapshotOptions;
 use foldcourse::app::settings::LightChoice;
-use foldcourse::farm::Farm;
-use foldcourse::files::example_farm;
+use foldcourse::farm::{Farm, FixedPlace, Ground, Kind, Visit};
+use foldcourse::files::farm_from_text;
 
-use super::sitting::Sitting;
+use super::picture::check;
+use super::sitting::{Sitting, day, empty_farm, farm_of};
 
-/// Another release of the software renderer may round an edge another way; more than this is a change.
-const PIXELS_THAT_MAY_DIFFER: usize = 150;
-
-fn options() -> SnapshotOptions {
-    SnapshotOptions::new()
-        .threshold(1.2)
-        .max_failed_pixels(PIXELS_THAT_MAY_DIFFER)
-        .output_path("tests/window/pictures")
-}
-
-/// A sitting in a small window, the pointer out of it.
-fn small(farm: Farm, scale: f32, light: LightChoice) -> Sitting {
-    let mut sitting = Sitting::sized(farm, egui::Vec2::new(900.0, 580.0), scale, light);
+/// A sitting in a window of a given size, its season planned.
+fn seen(farm: Farm, size: [f32; 2], scale: f32, light: LightChoice) -> Sitting {
+    let mut sitting = Sitting::sized(farm, size.into(), scale, light);
     sitting.wait_for_plan();
     sitting
 }
@@ -30,21 +18,104 @@ fn small(farm: Farm, scale: f32, light: LightChoice) -> Sitting {
 fn check_picture(mut sitting: Sitting, name: &str) {
     sitting.harness.remove_cursor();
     sitting.settle();
-    sitting.harness.snapshot_options(name, &options());
-}
-
-#[test]
-fn the_example_by_day() {
-    check_picture(
-        small(example_farm().unwrap(), 1.0, LightChoice::Day),
-        "example-day",
+    check(
+        &sitting.harness.render().unwrap(),
+        sitting.harness.ctx.pixels_per_point(),
+        name,
     );
 }
 
+/// A farm of the tests' own on which every day of the flock's visit is lived, two on each strip: neither a change of
+/// the shipped example nor a better plan is a change of the window.
+fn hollin_fold() -> Farm {
+    let mut farm = farm_from_text(include_str!("hollin-fold.ron"), "hollin-fold.ron").unwrap();
+    let (from, to) = (day("2027-04-12"), day("2027-05-16"));
+    let is_strip = |ground: &Ground| ground.kind == Kind::Strip;
+    let strips = farm.ground.iter().filter(|(_, ground)| is_strip(ground));
+    let days = strips.flat_map(|(id, _)| [*id, *id]).zip(0..);
+    farm.fixed = days
+        .map(|(id, after)| (from.plus_days(after), id))
+        .filter(|(day, _)| *day <= to)
+        .map(|(day, id)| {
+            let place = Some(id);
+            let mob = *farm.mobs.keys().next().unwrap();
+            ((mob, day), FixedPlace { place, lived: true })
+        })
+        .collect();
+    for mob in farm.mobs.values_mut() {
+        mob.visits = vec![Visit { from, to }];
+    }
+    farm
+}
+
+/// Names that no column was made for.
+fn long_names() -> Farm {
+    farm_of(&[
+        (
+            "The piece behind the old dairy that floods in a wet February",
+            Kind::Plot,
+            (-60.0, -25.0),
+            (50.0, 50.0),
+        ),
+        (
+            "Großvaters Obstwiese an der Straße nach Żółkiew",
+            Kind::Ley,
+            (-5.0, -25.0),
+            (50.0, 50.0),
+        ),
+        ("", Kind::Water, (50.0, -25.0), (20.0, 50.0)),
+    ])
+}
+
 #[test]
-fn the_example_by_night() {
-    check_picture(
-        small(example_farm().unwrap(), 1.0, LightChoice::Night),
-        "example-night",
-    );
+fn a_full_farm_by_day() {
+    let mut sitting = seen(hollin_fold(), [1000.0, 640.0], 1.0, LightChoice::Day);
+    let (strip, _) = sitting.ground("W5");
+    sitting.desk_mut().select_only(strip);
+    check_picture(sitting, "full-day");
+}
+
+#[test]
+fn a_full_farm_by_night() {
+    let sitting = seen(hollin_fold(), [1000.0, 640.0], 1.0, LightChoice::Night);
+    check_picture(sitting, "full-night");
+}
+
+#[test]
+fn a_small_window_at_twice_the_scale() {
+    let sitting = seen(hollin_fold(), [860.0, 560.0], 2.0, LightChoice::Day);
+    check_picture(sitting, "small-twice");
+}
+
+#[test]
+fn an_empty_farm_says_what_to_do_first() {
+    let sitting = seen(empty_farm(), [860.0, 560.0], 1.0, LightChoice::Day);
+    check_picture(sitting, "empty-day");
+}
+
+#[test]
+fn long_names_keep_to_their_columns() {
+    let mut sitting = seen(long_names(), [860.0, 560.0], 1.0, LightChoice::Night);
+    sitting.press("Großvaters Obstwiese an der Straße nach Żółkiew, ley, 0.2500 ha");
+    check_picture(sitting, "long-names-night");
+}
+
+#[test]
+fn a_plot_under_the_pen_shows_its_figures() {
+    let mut sitting = Sitting::at(empty_farm());
+    sitting.key(egui::Key::R);
+    sitting.click((-40.0, -25.0));
+    sitting.click((40.0, -25.0));
+    sitting.point((40.0, 25.0));
+    sitting.wait_for_plan();
+    check(&sitting.harness.render().unwrap(), 1.0, "drawing-day");
+}
+
+#[test]
+fn the_question_for_strips_shows_them() {
+    let mut sitting = seen(hollin_fold(), [1000.0, 640.0], 1.0, LightChoice::Day);
+    let (ley, _) = sitting.ground("Far Ley");
+    sitting.desk_mut().select_only(ley);
+    sitting.key(egui::Key::S);
+    check_picture(sitting, "strips-question-day");
 }
