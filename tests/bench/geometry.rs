@@ -3,7 +3,6 @@
 //! `cargo bench --no-default-features --bench geometry`. Prints; asserts nothing about time.
 
 #![expect(
-    missing_docs,
     clippy::unwrap_used,
     reason = "a bench stops where its own data are wrong"
 )]
