@@ -51,7 +51,7 @@ pub(super) fn paint_scale_bar(
         reason = "points on a screen are f32"
     )]
     let bar = (length * m_each / view.m_per_point) as f32;
-    let left = view.screen.left_bottom() + Vec2::new(28.0, -22.0);
+    let left = view.screen.left_bottom() + Vec2::new(100.0, -22.0);
     let ink = theme::colour(Ink::Ink, light);
     let back = Rect::from_min_size(left + Vec2::new(-12.0, -24.0), Vec2::new(bar + 76.0, 36.0));
     painter.rect_filled(

@@ -75,9 +75,16 @@ impl GroundView {
             .moved(held.east_m - now.east_m, held.north_m - now.north_m);
     }
 
-    /// Shows all of `corners` with a margin; nothing happens without corners.
+    /// Shows all of `corners` clear of the tools; nothing happens without corners.
     pub fn fit(&mut self, corners: &[Point]) {
-        let Some(first) = corners.first() else { return };
+        self.fit_clear_of(corners, 92.0, 30.0);
+    }
+
+    /// Shows all of `corners`, leaving `left` and elsewhere `around` points of the screen free.
+    pub fn fit_clear_of(&mut self, corners: &[Point], left: f32, around: f32) {
+        let Some(first) = corners.first() else {
+            return;
+        };
         let (mut least, mut most) = (*first, *first);
         for corner in corners {
             least = Point::new(
@@ -89,12 +96,13 @@ impl GroundView {
                 most.north_m.max(corner.north_m),
             );
         }
-        self.middle = least.between(most, 0.5);
-        let width = f64::from((self.screen.width() - 150.0).max(60.0));
-        let height = f64::from((self.screen.height() - 90.0).max(60.0));
+        let width = f64::from((self.screen.width() - left - around).max(60.0));
+        let height = f64::from((self.screen.height() - 2.0 * around).max(60.0));
         let needed =
             ((most.east_m - least.east_m) / width).max((most.north_m - least.north_m) / height);
         self.m_per_point = needed.clamp(0.02, MOST_M_PER_POINT);
+        let aside_m = f64::from(left - around) / 2.0 * self.m_per_point;
+        self.middle = least.between(most, 0.5).moved(-aside_m, 0.0);
     }
 
     /// Corners of the ground in view: south-west and north-east.

@@ -207,10 +207,10 @@ fn preview_ui(ui: &mut Ui, ground: &Ground, strips: &[StripPiece]) {
     });
     let corners = ground.shape.corners();
     let mut view = GroundView {
-        screen: rect.expand2(Vec2::new(60.0, 30.0)),
+        screen: rect,
         ..Default::default()
     };
-    view.fit(&corners);
+    view.fit_clear_of(&corners, 16.0, 16.0);
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 5.0, theme::ink(ui, Ink::Paper));
     for (place, strip) in strips.iter().enumerate() {

@@ -27,17 +27,22 @@ const TOOLS: [Command; 10] = [
 pub fn tool_column_ui(ui: &mut Ui, desk: &mut Desk) {
     let ctx = ui.ctx().clone();
     ui.spacing_mut().item_spacing = Vec2::new(0.0, 2.0);
+    // On a low window the names give way to the signs; the tips still tell them.
+    let is_low = ui.available_height() < 46.0 * 10.0 + 70.0;
     for command in TOOLS {
         let is_held = desk.tool.name() == command.facts().text;
-        if tool_ui(ui, desk, command, is_held).clicked() {
+        if tool_ui(ui, desk, command, is_held, is_low).clicked() {
             do_command(desk, command, &ctx);
         }
     }
     drawn_as_ui(ui, desk);
 }
 
-fn tool_ui(ui: &mut Ui, desk: &Desk, command: Command, is_held: bool) -> Response {
-    let (rect, response) = ui.allocate_exact_size(Vec2::new(52.0, 44.0), Sense::click());
+fn tool_ui(ui: &mut Ui, desk: &Desk, command: Command, is_held: bool, is_low: bool) -> Response {
+    let (rect, response) = ui.allocate_exact_size(
+        Vec2::new(52.0, if is_low { 29.0 } else { 44.0 }),
+        Sense::click(),
+    );
     let facts = command.facts();
     let is_available = command.is_available(desk);
     response.widget_info(|| {
@@ -81,13 +86,15 @@ fn tool_ui(ui: &mut Ui, desk: &Desk, command: Command, is_held: bool) -> Respons
     } else {
         theme::sans(12.5)
     };
-    ui.painter().text(
-        rect.center_bottom() - Vec2::new(0.0, 3.0),
-        Align2::CENTER_BOTTOM,
-        facts.text,
-        font,
-        ink,
-    );
+    if !is_low {
+        ui.painter().text(
+            rect.center_bottom() - Vec2::new(0.0, 3.0),
+            Align2::CENTER_BOTTOM,
+            facts.text,
+            font,
+            ink,
+        );
+    }
     response.on_hover_text(format!("{} ({})", facts.tip, key_text(ui.ctx(), command)))
 }
 
