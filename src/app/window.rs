@@ -132,7 +132,7 @@ impl Window {
             });
         Panel::bottom("season")
             .resizable(true)
-            .default_size(224.0)
+            .default_size((ui.available_height() * 0.27).clamp(110.0, 224.0))
             .size_range(70.0..=520.0)
             .frame(column(Margin {
                 left: 14,

@@ -45,7 +45,9 @@ pub(super) fn paint_scale_bar(
     } else {
         1.0
     };
-    let length = round_length_m(view.m_per_point * 130.0 / m_each);
+    // The next round length may be two and a half times as long: it must fit a narrow map all the same.
+    let wanted = (f64::from(view.screen.width()) * 0.14).clamp(40.0, 130.0);
+    let length = round_length_m(view.m_per_point * wanted / m_each);
     #[expect(
         clippy::cast_possible_truncation,
         reason = "points on a screen are f32"

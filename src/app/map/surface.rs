@@ -151,13 +151,16 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     let at = desk.view.screen.right_bottom() - egui::Vec2::new(18.0, 14.0);
     let ink = theme::colour(Ink::Soft, light);
     let galley = painter.layout_no_wrap(hint.to_owned(), theme::sans(theme::SMALL), ink);
-    // Where scale bar and hint would meet, the hint stands above.
+    // Where scale bar and hint would meet, the hint stands above; a map narrower than the hint does without.
     let is_narrow = desk.view.screen.width() < galley.size().x + 420.0;
     let at = if is_narrow {
         at - egui::Vec2::new(0.0, 44.0)
     } else {
         at
     };
+    if desk.view.screen.width() < galley.size().x + 130.0 {
+        return;
+    }
     let rect = Align2::RIGHT_BOTTOM.anchor_size(at, galley.size());
     painter.rect_filled(
         rect.expand2(egui::Vec2::new(6.0, 2.0)),
