@@ -253,14 +253,22 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
         let is_plain = !key.modifiers.command && !key.modifiers.ctrl;
         let takes_back = matches!(command, Command::Undo | Command::Redo);
         let belongs_to_text = types && (is_plain || takes_back && !desk.forms.rests_in_field());
-        if !belongs_to_text && ctx.input_mut(|input| input.consume_shortcut(&key)) {
+        if belongs_to_text {
+            continue;
+        }
+        // A slow frame may hold several presses of one key; none is lost.
+        let presses =
+            ctx.input_mut(|input| input.count_and_consume_key(key.modifiers, key.logical_key));
+        if presses > 0 {
             // The letter of the key is not for a field that the act opens.
             ctx.input_mut(|input| {
                 input
                     .events
                     .retain(|event| !matches!(event, egui::Event::Text(_)));
             });
-            do_command(desk, command, &ctx);
+            for _ in 0..presses {
+                do_command(desk, command, &ctx);
+            }
             return;
         }
     }

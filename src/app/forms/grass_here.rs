@@ -86,7 +86,7 @@ fn grass_rows(farm: &Farm, id: GroundId, day: Day) -> GrassRows {
     let (cover, differs) = alike(&grazings, read_on);
     let cover = FieldRow::figure(
         Target::Grass(id, GrassField::Cover(day)),
-        &format!("Cover {}", day.row_text()),
+        &format!("Cover {}", day.short_text()),
         cover,
         COVER_UNIT,
     )
