@@ -191,7 +191,7 @@ fn path_ui(
         if (pressed || enter) && !typed.trim().is_empty() {
             stays = !try_path(desk, purpose, typed, trouble);
             if !stays {
-                file_acts::go_on_with_held_up(desk, ui.ctx());
+                file_acts::go_on_with_held_up(desk);
             }
         }
         let choose = ui.add_enabled(
@@ -239,16 +239,16 @@ fn unsaved_ui(ui: &mut Ui, desk: &mut Desk, after: &After) -> bool {
             stays = false;
             if let Some(path) = desk.path.clone() {
                 if file_acts::save_to(desk, &path) {
-                    file_acts::go_on(desk, after.clone(), ui.ctx());
+                    file_acts::go_on(desk, after.clone());
                 }
             } else {
-                file_acts::ask_save_as(desk, ui.ctx());
+                file_acts::ask_save_as(desk);
                 desk.held_up = Some(after.clone());
             }
         }
         if ui.button("Leave the changes").clicked() {
             stays = false;
-            file_acts::go_on(desk, after.clone(), ui.ctx());
+            file_acts::go_on(desk, after.clone());
         }
         if ui.button("Cancel").clicked() {
             stays = false;

@@ -12,11 +12,11 @@ use crate::files;
 use crate::geometry::{GroundFrame, LonLat};
 
 /// Asks for a farm to open, after a question where work is unsaved.
-pub fn ask_open(desk: &mut Desk, ctx: &egui::Context) {
+pub fn ask_open(desk: &mut Desk) {
     if desk.history.is_unsaved() {
         desk.dialog = Some(Dialog::Unsaved { after: After::Open });
     } else {
-        begin_path(desk, ctx, ChoosingFor::Open);
+        begin_path(desk, ChoosingFor::Open);
     }
 }
 
@@ -42,32 +42,32 @@ pub fn ask_close(desk: &mut Desk) {
 }
 
 /// Asks for a name to save under.
-pub fn ask_save_as(desk: &mut Desk, ctx: &egui::Context) {
-    begin_path(desk, ctx, ChoosingFor::SaveAs);
+pub fn ask_save_as(desk: &mut Desk) {
+    begin_path(desk, ChoosingFor::SaveAs);
 }
 
 /// Asks for outlines to bring in.
-pub fn ask_import(desk: &mut Desk, ctx: &egui::Context) {
-    begin_path(desk, ctx, ChoosingFor::Import);
+pub fn ask_import(desk: &mut Desk) {
+    begin_path(desk, ChoosingFor::Import);
 }
 
 /// Asks where outlines should go.
-pub fn ask_export(desk: &mut Desk, ctx: &egui::Context) {
-    begin_path(desk, ctx, ChoosingFor::Export);
+pub fn ask_export(desk: &mut Desk) {
+    begin_path(desk, ChoosingFor::Export);
 }
 
 /// Saves where the farm came from, or asks for a name.
-pub fn save(desk: &mut Desk, ctx: &egui::Context) {
+pub fn save(desk: &mut Desk) {
     match desk.path.clone() {
         Some(path) => {
             save_to(desk, &path);
         }
-        None => ask_save_as(desk, ctx),
+        None => ask_save_as(desk),
     }
 }
 
 /// The typed path is always there; the desktop's chooser opens from a button beside it.
-fn begin_path(desk: &mut Desk, _ctx: &egui::Context, purpose: ChoosingFor) {
+fn begin_path(desk: &mut Desk, purpose: ChoosingFor) {
     let stem = file_stem(&desk.farm().name);
     let here = desk
         .path
@@ -223,16 +223,16 @@ pub fn save_to(desk: &mut Desk, path: &Path) -> bool {
 }
 
 /// Goes on with what waited for a name to save under, if anything did.
-pub fn go_on_with_held_up(desk: &mut Desk, ctx: &egui::Context) {
+pub fn go_on_with_held_up(desk: &mut Desk) {
     if let Some(after) = desk.held_up.take() {
-        go_on(desk, after, ctx);
+        go_on(desk, after);
     }
 }
 
 /// Goes on with what the question about unsaved work held up.
-pub fn go_on(desk: &mut Desk, after: After, ctx: &egui::Context) {
+pub fn go_on(desk: &mut Desk, after: After) {
     match after {
-        After::Open => begin_path(desk, ctx, ChoosingFor::Open),
+        After::Open => begin_path(desk, ChoosingFor::Open),
         After::New => desk.dialog = Some(Dialog::new_farm()),
         After::Close => {
             desk.may_close = true;

@@ -53,7 +53,7 @@ impl Window {
                 }
             }
         }
-        self.take_chosen_file(ctx);
+        self.take_chosen_file();
         if ctx.input(|input| input.viewport().close_requested()) && !self.desk.may_close {
             settle_now(&mut self.desk);
             if self.desk.history.is_unsaved() {
@@ -79,7 +79,7 @@ impl Window {
         }
     }
 
-    fn take_chosen_file(&mut self, ctx: &egui::Context) {
+    fn take_chosen_file(&mut self) {
         let Some((purpose, chosen)) = self.desk.chooser.poll() else {
             return;
         };
@@ -93,7 +93,7 @@ impl Window {
         match file_acts::use_path(&mut self.desk, purpose, std::path::Path::new(&text)) {
             Ok(()) => {
                 self.desk.dialog = None;
-                file_acts::go_on_with_held_up(&mut self.desk, ctx);
+                file_acts::go_on_with_held_up(&mut self.desk);
             }
             Err(trouble) => {
                 self.desk.dialog = Some(super::dialogs::Dialog::Path {

@@ -15,10 +15,10 @@ use crate::sheets::palette::Ink;
 pub fn facts_ui(ui: &mut Ui, desk: &mut Desk) {
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 3.0;
-        match desk.selected_one().map(|(id, ground)| (id, ground.clone())) {
-            Some((id, ground)) => {
+        match desk.selected_one().map(|(id, _)| id) {
+            Some(id) => {
                 title_ui(ui, desk, id);
-                groups_ui(ui, &facts_of(desk, id, &ground));
+                groups_ui(ui, &facts_of(desk, id));
                 findings_ui(ui, desk, Some(id));
                 acts_ui(ui, desk);
                 grass_here_ui(ui, desk, id);

@@ -1,9 +1,7 @@
 //! What the facts column says, as plain data: measures, stock, rest, findings and reasons of what is selected.
 
 use crate::app::desk::Desk;
-use crate::farm::{
-    Ground, GroundId, LivestockUnitSet, Severity, Subject, density_on, sheep_days_per_ha,
-};
+use crate::farm::{GroundId, LivestockUnitSet, Severity, Subject, density_on, sheep_days_per_ha};
 use crate::planning::{SeasonPlan, Stand};
 use crate::quantity::{
     area_both_text, count_text, decimal_text, length_text, mass_text, plural_text,
@@ -36,8 +34,8 @@ pub struct FindingRow {
 }
 
 /// Everything the column says of one piece of ground.
-pub fn facts_of(desk: &Desk, id: GroundId, ground: &Ground) -> Vec<FactGroup> {
-    let mut groups = vec![measures_of(desk, id, ground)];
+pub fn facts_of(desk: &Desk, id: GroundId) -> Vec<FactGroup> {
+    let mut groups = vec![measures_of(desk, id)];
     if let Some(plan) = desk.plan.as_deref()
         && let Some(index) = plan.index_of(desk.day)
     {
@@ -49,7 +47,7 @@ pub fn facts_of(desk: &Desk, id: GroundId, ground: &Ground) -> Vec<FactGroup> {
     groups
 }
 
-fn measures_of(desk: &Desk, id: GroundId, ground: &Ground) -> FactGroup {
+fn measures_of(desk: &Desk, id: GroundId) -> FactGroup {
     let (measures, units) = (desk.measures(id), desk.units());
     let mut rows = Vec::new();
     let mut push = |name: &str, text: String| rows.push((name.to_owned(), text));
@@ -74,7 +72,6 @@ fn measures_of(desk: &Desk, id: GroundId, ground: &Ground) -> FactGroup {
     if measures.holes > 0 {
         push("Holes left out", measures.holes.to_string());
     }
-    let _ = ground;
     FactGroup {
         rows,
         ..FactGroup::default()
@@ -353,7 +350,7 @@ pub fn farm_facts(desk: &Desk) -> Vec<FactGroup> {
             .push("No animal is on the farm this day.".to_owned());
     }
     groups.push(group);
-    groups.extend(short_days(desk, plan, index));
+    groups.extend(short_days(plan, index));
     groups
 }
 
@@ -365,7 +362,7 @@ fn ground_name(desk: &Desk, id: GroundId) -> String {
 }
 
 /// The next run of days on which feed is short.
-fn short_days(_desk: &Desk, plan: &SeasonPlan, index: usize) -> Option<FactGroup> {
+fn short_days(plan: &SeasonPlan, index: usize) -> Option<FactGroup> {
     let is_short = |day: usize| plan.short_on(day) > 0.5;
     let first = (index..plan.days).find(|day| is_short(*day))?;
     let days: Vec<usize> = (first..plan.days).filter(|day| is_short(*day)).collect();
