@@ -61,11 +61,13 @@ impl Screen {
             events,
             ..egui::RawInput::default()
         };
-        let output = self.ctx.run_ui(input, |ui| {
+        let mut output = self.ctx.run_ui(input, |ui| {
             self.window.logic(ui.ctx());
             self.window.ui(ui);
         });
         let delay = output.viewport_output[&egui::ViewportId::ROOT].repaint_delay;
+        // There is no renderer to hand new glyphs to.
+        output.textures_delta.clear();
         let meshes = self.ctx.tessellate(output.shapes, output.pixels_per_point);
         let triangles = meshes
             .iter()
