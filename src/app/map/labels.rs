@@ -2,6 +2,8 @@
 //!
 //! Text is laid out at screen size; places come from the ground.
 
+use std::collections::BTreeSet;
+
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Vec2};
 
 use super::GroundView;
@@ -32,8 +34,14 @@ pub(super) fn paint_labels(painter: &Painter, desk: &Desk, light: Light) {
         .collect();
     // A ley cut into strips gives the room to its strips.
     rows.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+    let cut: BTreeSet<GroundId> = desk
+        .farm()
+        .ground
+        .values()
+        .filter_map(|ground| ground.within)
+        .collect();
     for (_, id, ground) in rows {
-        if desk.farm().strips_of(id).next().is_some() {
+        if cut.contains(&id) {
             continue;
         }
         if let Some(label) = laid_out(painter, desk, id, ground, light)

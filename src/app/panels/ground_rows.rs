@@ -1,5 +1,7 @@
 //! The rows of the ground list as plain data: every thing on the map, strips under their ley.
 
+use std::collections::BTreeMap;
+
 use crate::app::desk::Desk;
 use crate::farm::{Ground, GroundId, Kind};
 use crate::quantity::{area_text, length_text};
@@ -40,9 +42,16 @@ pub fn ground_rows(desk: &Desk) -> Vec<GroundRow> {
         .map(|(id, ground)| (*id, ground))
         .collect();
     tops.sort_by_key(|(id, ground)| (order(ground.kind), *id));
+    // Gathered once: a farm of thousands of pieces is listed in every frame.
+    let mut strips_by_ley: BTreeMap<GroundId, Vec<(GroundId, &Ground)>> = BTreeMap::new();
+    for (id, ground) in &farm.ground {
+        if let Some(ley) = ground.within {
+            strips_by_ley.entry(ley).or_default().push((*id, ground));
+        }
+    }
     let mut rows = Vec::new();
     for (id, ground) in tops {
-        let strips: Vec<_> = farm.strips_of(id).collect();
+        let strips = strips_by_ley.remove(&id).unwrap_or_default();
         push_row(&mut rows, desk, id, ground, strips.len(), false, &wanted);
         for (strip_id, strip) in strips {
             push_row(&mut rows, desk, strip_id, strip, 0, true, &wanted);
