@@ -435,7 +435,9 @@ impl Command {
             Self::Redo => "Nothing to do again.",
             Self::Row => "Select one area first, then copy it in a row.",
             Self::Strips => "Select one ley or plot first, then cut it into strips.",
-            Self::FixHere => "Select a strip, on a day on which a flock is on the farm.",
+            Self::FixHere => {
+                "Select a strip that is open this day, on a day on which a flock is on the farm."
+            }
             Self::LogDone => "Nothing is planned up to this day that could be logged.",
             Self::Unfix => "This day is not settled.",
             _ => "Select something first.",

@@ -36,7 +36,18 @@ pub fn fix_here(desk: &Desk) -> Option<Act> {
     {
         return None;
     }
+    // A settled day that breaks a rule would leave the whole season without a plan.
+    let is_closed = ground
+        .grazing
+        .as_ref()
+        .is_some_and(|grazing| grazing.is_closed(desk.day));
     let mob = mob_meant(desk)?;
+    let is_taken = farm.fixed.iter().any(|((other, day), fixed)| {
+        *other != mob && *day == desk.day && fixed.place == Some(ground_id)
+    });
+    if is_closed || is_taken {
+        return None;
+    }
     let name = &farm.mobs.get(&mob)?.name;
     let new = FixedPlace {
         place: Some(ground_id),
@@ -97,4 +108,33 @@ pub fn unfix(desk: &Desk) -> Option<Act> {
             new: None,
         }],
     ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::settings::Settings;
+    use crate::farm::{Closed, Grazing};
+    use crate::files::example_farm;
+    use crate::quantity::Day;
+
+    #[test]
+    fn a_day_is_not_fixed_on_a_strip_that_is_closed() -> Result<(), Box<dyn std::error::Error>> {
+        let day = Day::parse_iso("2027-05-14")?;
+        let mut desk = Desk::new(example_farm()?, None, day, Settings::default());
+        let units = crate::farm::grazed_units(desk.farm());
+        let strip = units.first().map(|unit| unit.id).ok_or("no strip")?;
+        desk.select_only(strip);
+        assert!(fix_here(&desk).is_some());
+        desk.change_ground(strip, "Close it", |ground| {
+            let grazing = ground.grazing.get_or_insert_with(Grazing::default);
+            grazing.closed.push(Closed {
+                from: day,
+                to: day,
+                why: "hay".to_owned(),
+            });
+        });
+        assert!(fix_here(&desk).is_none());
+        Ok(())
+    }
 }
