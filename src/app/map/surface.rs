@@ -181,6 +181,7 @@ const fn layer(kind: Kind) -> u8 {
         Kind::Hedge | Kind::TreeLine => 5,
         Kind::Fence => 6,
         Kind::Gate | Kind::Trough => 7,
+        Kind::Note => 8,
     }
 }
 

@@ -77,6 +77,7 @@ const fn order(kind: Kind) -> u8 {
         Kind::Gate => 11,
         Kind::Trough => 12,
         Kind::KeepOut => 13,
+        Kind::Note => 14,
     }
 }
 

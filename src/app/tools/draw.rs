@@ -224,6 +224,7 @@ const USUAL_TREES: TreeRow = TreeRow {
     spacing_m: 5.0,
     first_m: 0.0,
     crown_m: 4.0,
+    varieties: Vec::new(),
 };
 
 /// What a shape becomes where nothing better is said.
