@@ -315,7 +315,7 @@ fn keys_ui(ui: &mut Ui) -> bool {
                 .num_columns(2)
                 .spacing([24.0, 4.0])
                 .show(ui, |ui| {
-                    for command in Command::ALL {
+                    for command in Command::all() {
                         let facts = command.facts();
                         if let Some(key) = facts.key {
                             ui.label(

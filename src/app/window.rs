@@ -246,7 +246,7 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
     if desk.entry.is_some() {
         return;
     }
-    for command in Command::ALL {
+    for command in Command::all() {
         let Some(key) = command.facts().key else {
             continue;
         };
