@@ -42,6 +42,32 @@ pub enum Command {
     UndoAll,
     /// Remove what is selected.
     Delete,
+    /// Select everything.
+    SelectAll,
+    /// Copy what is selected.
+    Copies,
+    /// Move what is selected a metre.
+    North,
+    /// Move what is selected a metre.
+    East,
+    /// Move what is selected a metre.
+    South,
+    /// Move what is selected a metre.
+    West,
+    /// Hold in place, or let go.
+    Lock,
+    /// The length of each side on the map.
+    Lengths,
+    /// Above others of its sort.
+    Raise,
+    /// Below others of its sort.
+    Lower,
+    /// Which kinds the map shows.
+    Shown,
+    /// Words on the map.
+    Note,
+    /// Keep what the ruler measures.
+    KeepMeasure,
     /// Show the whole farm.
     FitAll,
     /// Show what is selected.
@@ -127,7 +153,18 @@ impl Command {
         match self {
             Self::Undo | Self::UndoAll => desk.history.undo_label().is_some(),
             Self::Redo => desk.history.redo_label().is_some(),
-            Self::Delete | Self::FitSelected => !desk.selected.is_empty(),
+            Self::Delete
+            | Self::FitSelected
+            | Self::Copies
+            | Self::Lock
+            | Self::Lengths
+            | Self::Raise
+            | Self::Lower => !desk.selected.is_empty(),
+            Self::North | Self::East | Self::South | Self::West => {
+                super::handling::nudged(desk, 1.0, 0.0).is_some()
+            }
+            Self::SelectAll => !desk.farm().ground.is_empty(),
+            Self::KeepMeasure => super::handling::kept_measure(desk).is_some(),
             Self::Strips | Self::Row => desk
                 .selected_one()
                 .is_some_and(|(_, ground)| ground.outline().is_some()),
@@ -136,6 +173,14 @@ impl Command {
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
             _ => true,
         }
+    }
+
+    /// Whether its key does something in a field that is typed in.
+    pub const fn is_key_of_text(self) -> bool {
+        matches!(
+            self,
+            Self::SelectAll | Self::North | Self::East | Self::South | Self::West
+        )
     }
 
     /// Why it cannot be done now, where it cannot.
@@ -150,6 +195,11 @@ impl Command {
             }
             Self::LogDone => "Nothing is planned up to this day that could be logged.",
             Self::Unfix => "This day is not settled.",
+            Self::SelectAll => "Nothing is drawn yet.",
+            Self::KeepMeasure => "Measure something with the ruler first, then keep it.",
+            Self::North | Self::East | Self::South | Self::West => {
+                "Select something first that is not locked."
+            }
             _ => "Select something first.",
         }
     }

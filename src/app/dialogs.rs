@@ -8,7 +8,7 @@ use super::background::ChoosingFor;
 use super::command::Command;
 use super::desk::Desk;
 use super::file_acts;
-use super::panels::{row_dialog, strips_dialog};
+use super::panels::{row_dialog, shown_dialog, strips_dialog};
 use super::theme;
 
 /// A question on screen.
@@ -43,6 +43,8 @@ pub enum Dialog {
     },
     /// The sheet of keys.
     Keys,
+    /// Which kinds the map shows.
+    Shown,
 }
 
 /// What a question about unsaved work holds up.
@@ -104,6 +106,7 @@ pub fn dialog_ui(ui: &mut Ui, desk: &mut Desk) {
                 trouble,
             } => stays = new_farm_ui(ui, desk, name, place, trouble),
             Dialog::Keys => stays = keys_ui(ui),
+            Dialog::Shown => stays = shown_dialog::shown_ui(ui, desk),
         }
     });
     if shown.should_close() || ctx.input(|input| input.key_pressed(Key::Escape)) {
