@@ -8,6 +8,7 @@ use super::background::ChoosingFor;
 use super::command::Command;
 use super::desk::Desk;
 use super::file_acts;
+use super::panels::top_bar::shortcut_text;
 use super::panels::{row_dialog, shown_dialog, strips_dialog};
 use super::theme;
 
@@ -322,7 +323,7 @@ fn keys_ui(ui: &mut Ui) -> bool {
                         let facts = command.facts();
                         if let Some(key) = facts.key {
                             ui.label(
-                                RichText::new(ui.ctx().format_shortcut(&key))
+                                RichText::new(shortcut_text(ui.ctx(), &key))
                                     .font(theme::sans_bold(theme::BODY)),
                             );
                             ui.label(facts.tip);

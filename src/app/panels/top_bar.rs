@@ -55,8 +55,15 @@ pub fn key_text(ctx: &egui::Context, command: Command) -> String {
     command
         .facts()
         .key
-        .map(|key| ctx.format_shortcut(&key))
+        .map(|key| shortcut_text(ctx, &key))
         .unwrap_or_default()
+}
+
+/// A shortcut as it stands on the keys: brackets by their sign, not their name.
+pub fn shortcut_text(ctx: &egui::Context, shortcut: &egui::KeyboardShortcut) -> String {
+    ctx.format_shortcut(shortcut)
+        .replace("CloseBracket", "]")
+        .replace("OpenBracket", "[")
 }
 
 fn date_ui(ui: &mut Ui, desk: &mut Desk) {
