@@ -5,6 +5,7 @@
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 use super::desk::Desk;
+use super::panels::tree_list;
 
 /// An act.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -29,6 +30,8 @@ pub enum Command {
     Trees,
     /// Copy in a row.
     Row,
+    /// The list of every tree.
+    TreeList,
     /// Measure.
     Ruler,
     /// Take back.
@@ -118,7 +121,7 @@ type Row = (
 );
 
 /// Every command's row.
-const TABLE: [Row; 41] = [
+const TABLE: [Row; 42] = [
     (
         Command::Pick,
         "Pick",
@@ -178,6 +181,12 @@ const TABLE: [Row; 41] = [
         "Copy in a row …",
         "Copy what is selected side by side",
         Some((PLAIN, Key::W)),
+    ),
+    (
+        Command::TreeList,
+        "List the trees …",
+        "Every tree of the selected line, or of the farm, by number and variety",
+        None,
     ),
     (
         Command::Ruler,
@@ -359,7 +368,7 @@ const TABLE: [Row; 41] = [
 
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
-    pub const ALL: [Self; 41] = [
+    pub const ALL: [Self; 42] = [
         Self::Pick,
         Self::Outline,
         Self::Line,
@@ -370,6 +379,7 @@ impl Command {
         Self::Tunnel,
         Self::Trees,
         Self::Row,
+        Self::TreeList,
         Self::Ruler,
         Self::Redo,
         Self::Undo,
@@ -421,6 +431,7 @@ impl Command {
             Self::Strips | Self::Row => desk
                 .selected_one()
                 .is_some_and(|(_, ground)| ground.outline().is_some()),
+            Self::TreeList => tree_list::has_trees(desk),
             Self::FixHere => super::season_acts::fix_here(desk).is_some(),
             Self::LogDone => super::season_acts::log_done(desk).is_some(),
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
@@ -433,6 +444,7 @@ impl Command {
         match self {
             Self::Undo | Self::UndoAll => "Nothing to undo.",
             Self::Redo => "Nothing to do again.",
+            Self::TreeList => "No tree line here has trees: say how far apart they stand.",
             Self::Row => "Select one area first, then copy it in a row.",
             Self::Strips => "Select one ley or plot first, then cut it into strips.",
             Self::FixHere => {

@@ -11,3 +11,4 @@ pub mod row_dialog;
 pub mod strips_dialog;
 pub mod tool_column;
 pub mod top_bar;
+pub mod tree_list;

@@ -4,7 +4,7 @@
 //! emptied.
 
 use super::change::{BuiltField, Given, gone};
-use super::figures::{self, decimal, length_m, unless_empty, whole};
+use super::figures::{decimal, length_m, unless_empty, whole};
 use super::varieties::varieties_of;
 use crate::app::season_acts::Act;
 use crate::farm::{
@@ -64,8 +64,7 @@ pub(super) fn change(
 ) -> Result<Act, String> {
     let old = given.farm.ground.get(&id).ok_or_else(gone)?;
     let mut ground = old.clone();
-    let length =
-        |(least_m, most_m): (f64, f64)| length_m(typed, given.units, least_m..=most_m);
+    let length = |(least_m, most_m): (f64, f64)| length_m(typed, given.units, least_m..=most_m);
     let maybe_length = |bounds| unless_empty(typed, |_| length(bounds));
     let what = match field {
         BuiltField::Length | BuiltField::Width | BuiltField::Bearing => {
@@ -179,7 +178,8 @@ fn change_size(
     };
     if is_too_wide {
         return Err(
-            "The hoops span the short way, so a tunnel is at least as long as it is wide.".to_owned(),
+            "The hoops span the short way, so a tunnel is at least as long as it is wide."
+                .to_owned(),
         );
     }
     ground.shape = Shape::Area(outline);
@@ -193,8 +193,7 @@ fn change_beds(
     typed: &str,
 ) -> Result<&'static str, String> {
     let beds = said(ground.beds.as_mut(), "how wide a bed is")?;
-    let length =
-        |(least_m, most_m): (f64, f64)| length_m(typed, given.units, least_m..=most_m);
+    let length = |(least_m, most_m): (f64, f64)| length_m(typed, given.units, least_m..=most_m);
     Ok(match field {
         BuiltField::PathWidth => {
             beds.path_width_m = length(PATH_M)?;

@@ -87,7 +87,9 @@ pub(super) fn tunnel(
              parts of a circle."
         }
     });
-    facts.small("Ask where cables and pipes lie before you drive in hoops. Clear snow from outside.");
+    facts.small(
+        "Ask where cables and pipes lie before you drive in hoops. Clear snow from outside.",
+    );
     facts
 }
 

@@ -27,9 +27,9 @@ impl BuiltRows {
             let bearing = format!("{:.1}", floor.bearing_deg);
             rows.push(self.figure(BuiltField::Bearing, "Runs along", bearing, "°"));
         }
-        let ridge = ground.height_m.map_or_else(String::new, |height_m| {
-            length_figure(height_m, self.units)
-        });
+        let ridge = ground
+            .height_m
+            .map_or_else(String::new, |height_m| length_figure(height_m, self.units));
         let height = Target::Ground(self.id, GroundField::Height);
         rows.push(
             FieldRow::figure(height, "Ridge height", ridge, length_unit(self.units))
@@ -126,7 +126,8 @@ impl BuiltRows {
     }
 
     fn length(self, field: BuiltField, label: &str, length_m: Option<f64>) -> FieldRow {
-        let text = length_m.map_or_else(String::new, |length_m| length_figure(length_m, self.units));
+        let text =
+            length_m.map_or_else(String::new, |length_m| length_figure(length_m, self.units));
         self.figure(field, label, text, length_unit(self.units))
     }
 

@@ -86,18 +86,30 @@ fn sections_of(desk: &Desk, id: GroundId, ground: &Ground) -> Vec<Section> {
         let facts = sums.map(|sums| built_facts::varieties(&sums.varieties));
         sections.push(Section {
             lists_trees: desk.measures(id).trees.is_some_and(|trees| trees > 0),
-            ..section("Varieties", rows.varieties(ground), facts.unwrap_or_default())
+            ..section(
+                "Varieties",
+                rows.varieties(ground),
+                facts.unwrap_or_default(),
+            )
         });
     }
     if ground.kind == Kind::Fence && ground.line().is_some() {
         let facts = sums.and_then(|sums| sums.fence.as_ref()).zip(ground.posts);
         let facts = facts.map(|(sums, posts)| built_facts::fence(sums, posts, units));
-        sections.push(section("Posts and rolls", rows.fence(ground), facts.unwrap_or_default()));
+        sections.push(section(
+            "Posts and rolls",
+            rows.fence(ground),
+            facts.unwrap_or_default(),
+        ));
     }
     if ground.has_basin() {
         let facts = sums.and_then(|sums| sums.basin.as_ref()).zip(ground.basin);
         let facts = facts.map(|(sums, basin)| built_facts::basin(sums, basin, units));
-        sections.push(section("Basin", rows.basin(ground), facts.unwrap_or_default()));
+        sections.push(section(
+            "Basin",
+            rows.basin(ground),
+            facts.unwrap_or_default(),
+        ));
     }
     sections
 }
@@ -128,8 +140,16 @@ fn ends_ui(ui: &mut Ui, desk: &Desk, id: GroundId, now: TunnelEnds, act: &mut Op
             ui.spacing_mut().button_padding.x = 3.0;
             let width = ((ui.available_width() - 4.0) / 3.0).floor();
             for (ends, word, tip) in [
-                (TunnelEnds::Covered, "cover", "Upright ends under the same cover"),
-                (TunnelEnds::Boarded, "boards", "Upright ends of boards, mesh or doors"),
+                (
+                    TunnelEnds::Covered,
+                    "cover",
+                    "Upright ends under the same cover",
+                ),
+                (
+                    TunnelEnds::Boarded,
+                    "boards",
+                    "Upright ends of boards, mesh or doors",
+                ),
                 (TunnelEnds::Open, "open", "No ends: a roof"),
             ] {
                 let button = egui::Button::selectable(now == ends, word)

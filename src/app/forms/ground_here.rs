@@ -36,10 +36,8 @@ fn ground_rows(id: GroundId, ground: &Ground, units: UnitSystem) -> Vec<FieldRow
         };
         rows.push(length(GroundField::Width, "Width", ground.width_m).hinted(hint));
     }
-    if matches!(
-        ground.kind,
-        Kind::Hedge | Kind::Wood | Kind::Building | Kind::Tunnel
-    ) {
+    // The ridge of a tunnel is asked for with its hoops.
+    if matches!(ground.kind, Kind::Hedge | Kind::Wood | Kind::Building) {
         rows.push(length(GroundField::Height, "Height", ground.height_m).hinted("not known"));
     }
     if ground.kind == Kind::TreeLine {

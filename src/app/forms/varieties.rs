@@ -64,7 +64,15 @@ mod tests {
     fn a_list_is_read_by_commas_lines_and_counts() {
         let typed = "Egremont, 2 x Bramley\n Discovery;2×Bramley,, Max";
         let names = varieties_of(typed).unwrap_or_default();
-        let wanted = ["Egremont", "Bramley", "Bramley", "Discovery", "Bramley", "Bramley", "Max"];
+        let wanted = [
+            "Egremont",
+            "Bramley",
+            "Bramley",
+            "Discovery",
+            "Bramley",
+            "Bramley",
+            "Max",
+        ];
         assert_eq!(names, wanted);
         let text = varieties_text(&names);
         assert_eq!(text, "Egremont, 2 x Bramley, Discovery, 2 x Bramley, Max");
