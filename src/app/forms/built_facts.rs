@@ -64,12 +64,6 @@ pub(super) fn tunnel(
     facts.row("An end wall", area_text(sums.end_wall_m2, units));
     facts.row("Cover in all", area_text(sums.cover_m2, units));
     facts.row("Air", volume_text(sums.air_m3, units));
-    if sums.bow.bulges() {
-        facts.say(
-            "The bow is higher than half its width, so it would bulge out over its feet: check the ridge, or give \
-             it a straight side.",
-        );
-    }
     if sums.floor.rectangle.is_none() {
         facts.say("Its outline is no rectangle: length and width are those of the box round it.");
     }
@@ -180,7 +174,8 @@ pub(super) fn plain(ground: &Ground, units: UnitSystem) -> BuiltFacts {
         let width = made_length_text(ground.drawn_width_m(), units);
         facts.row("Width on the ground", width);
     }
-    if let Some(height_m) = ground.height_m {
+    // The ridge of a tunnel stands with its hoops.
+    if let Some(height_m) = ground.height_m.filter(|_| !ground.kind.has_frame()) {
         facts.row("Height", made_length_text(height_m, units));
     }
     facts

@@ -49,17 +49,38 @@ impl BuiltRows {
         rows
     }
 
-    /// The varieties of a tree line, in order.
-    pub(super) fn varieties(self, ground: &Ground) -> Vec<FieldRow> {
-        let Some(row) = &ground.trees else {
-            return Vec::new();
+    /// Where the trees of a line stand, and which they are in order.
+    pub(super) fn trees(self, ground: &Ground) -> Vec<FieldRow> {
+        let trees = ground.trees.as_ref();
+        let of_ground = |field, label: &str, length_m: Option<f64>| {
+            let text =
+                length_m.map_or_else(String::new, |length_m| length_figure(length_m, self.units));
+            let target = Target::Ground(self.id, field);
+            FieldRow::figure(target, label, text, length_unit(self.units))
         };
+        let spacing_m = trees.map(|row| row.spacing_m);
+        let mut rows =
+            vec![of_ground(GroundField::TreeSpacing, "Stem to stem", spacing_m).hinted("no trees")];
+        let Some(trees) = trees else {
+            return rows;
+        };
+        rows.push(of_ground(
+            GroundField::TreeFirst,
+            "First stem at",
+            Some(trees.first_m),
+        ));
+        rows.push(of_ground(
+            GroundField::TreeCrown,
+            "Crown, grown",
+            Some(trees.crown_m),
+        ));
         let target = Target::Built(self.id, BuiltField::Varieties);
-        let text = varieties_text(&row.varieties);
-        vec![
+        let text = varieties_text(&trees.varieties);
+        rows.push(
             FieldRow::lines(target, "Varieties, in planting order", text)
                 .hinted("one after another, with commas"),
-        ]
+        );
+        rows
     }
 
     /// Beds, paths and plants.

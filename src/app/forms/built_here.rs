@@ -82,15 +82,11 @@ fn sections_of(desk: &Desk, id: GroundId, ground: &Ground) -> Vec<Section> {
         };
         sections.push(section("Beds", rows.beds(ground), facts));
     }
-    if ground.kind == Kind::TreeLine && ground.trees.is_some() {
+    if ground.kind == Kind::TreeLine && ground.line().is_some() {
         let facts = sums.map(|sums| built_facts::varieties(&sums.varieties));
         sections.push(Section {
             lists_trees: desk.measures(id).trees.is_some_and(|trees| trees > 0),
-            ..section(
-                "Varieties",
-                rows.varieties(ground),
-                facts.unwrap_or_default(),
-            )
+            ..section("Trees", rows.trees(ground), facts.unwrap_or_default())
         });
     }
     if ground.kind == Kind::Fence && ground.line().is_some() {

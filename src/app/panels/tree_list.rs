@@ -10,7 +10,7 @@ use crate::app::dialogs::{Dialog, heading, main_button};
 use crate::app::file_acts::path_beside;
 use crate::app::theme;
 use crate::farm::{Kind, Tree, all_trees, totals_by_variety};
-use crate::quantity::{UnitSystem, length_text_precise, plural_text};
+use crate::quantity::{UnitSystem, decimal_text, length_text_precise, plural_text};
 use crate::sheets::palette::Ink;
 
 /// Height of a row and of the part of the list in view.
@@ -98,8 +98,8 @@ fn row_of(tree: &Tree, line: Option<&str>, units: UnitSystem) -> TreeTableRow {
         length(tree.along_m),
         length(tree.place.east_m),
         length(tree.place.north_m),
-        format!("{:.6}", tree.lonlat.lat_deg),
-        format!("{:.6}", tree.lonlat.lon_deg),
+        decimal_text(tree.lonlat.lat_deg, 6),
+        decimal_text(tree.lonlat.lon_deg, 6),
     ];
     let named = FIGURE_NAMES
         .iter()
@@ -142,6 +142,7 @@ pub fn tree_list_ui(ui: &mut Ui, desk: &mut Desk, table: &mut TreeTable) -> bool
     ui.label(&table.totals);
     names_ui(ui);
     rows_ui(ui, table);
+    ui.add_space(4.0);
     let mut stays = true;
     ui.horizontal(|ui| {
         if main_button(ui, "Close").clicked() {

@@ -5,8 +5,8 @@
 
 use super::{about_ground, called};
 use crate::farm::{
-    BedGap, Farm, Finding, FindingCode, Ground, GroundId, Severity, basin_sums, lay_out_beds,
-    tunnel_floor, tunnel_sums,
+    BedGap, Farm, Finding, FindingCode, Ground, GroundId, Severity, TunnelGap, basin_sums,
+    lay_out_beds, tunnel_floor, tunnel_sums,
 };
 use crate::quantity::M_PER_FOOT;
 
@@ -81,7 +81,8 @@ fn tunnel(piece: (GroundId, &Ground), found: &mut Vec<Finding>) {
             "Check the ridge height, or give it a straight side.",
             found,
         ),
-        Some(Err(gap)) => note(
+        // A height that is not said yet is asked for beside its field.
+        Some(Err(gap @ TunnelGap::NoBow)) => note(
             piece,
             FindingCode::TunnelUnusual,
             "Its hoops and cover cannot be reckoned yet.",

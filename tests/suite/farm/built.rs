@@ -2,9 +2,9 @@
 //! other.
 
 use foldcourse::farm::{
-    Basin, BedGap, Beds, FencePosts, Ground, Kind, Shape, TreeRow, TunnelEnds, TunnelFrame,
-    TunnelGap, all_trees, built_sums, fence_posts, lay_out_beds, measure_ground, plants_on,
-    totals_by_variety, trees_on, tunnel_floor,
+    Basin, BedGap, Beds, FencePosts, FindingCode, Ground, Kind, Severity, Shape, TreeRow,
+    TunnelEnds, TunnelFrame, TunnelGap, all_trees, built_sums, fence_posts, findings, lay_out_beds,
+    measure_ground, plants_on, totals_by_variety, trees_on, tunnel_floor,
 };
 use foldcourse::geometry::prismoid::{basin_volume, prismoid_m3};
 use foldcourse::geometry::{Bow, FourSided, GroundFrame, LonLat, Outline, Point};
@@ -327,6 +327,59 @@ fn an_askew_or_bent_tunnel_still_has_a_floor() {
     assert_eq!(floor.rectangle, None);
     near(floor.width_m, 8.0, 1e-9);
     near(floor.length_m, 41.0, 1e-9);
+}
+
+#[test]
+fn unusual_sizes_are_notes_and_usual_ones_are_silent() {
+    let said = |ground: Ground| {
+        let mut farm = empty_farm();
+        super::sample::put(&mut farm, ground);
+        findings(&farm)
+    };
+    assert_eq!(said(tunnel(6.0, 24.0, 2.6, PLAIN)), []);
+    let cases = [
+        (
+            tunnel(3.0, 24.0, 2.0, PLAIN),
+            FindingCode::TunnelUnusual,
+            "3.0 m wide",
+        ),
+        (
+            tunnel(6.0, 60.0, 2.6, PLAIN),
+            FindingCode::TunnelUnusual,
+            "60.0 m long",
+        ),
+        (
+            tunnel(5.0, 24.0, 1.6, PLAIN),
+            FindingCode::TunnelUnusual,
+            "lower than 1.83 m",
+        ),
+        (
+            tunnel(5.0, 24.0, 4.0, PLAIN),
+            FindingCode::TunnelUnusual,
+            "bulge",
+        ),
+        (pond(4.0, 2.0), FindingCode::BasinCloses, "meet 2.50 m down"),
+    ];
+    for (ground, code, words) in cases {
+        let found = said(ground);
+        let found = found
+            .iter()
+            .find(|finding| finding.what.contains(words))
+            .unwrap();
+        assert_eq!((found.code, found.severity), (code, Severity::Note));
+    }
+    // How it is built is not said yet: an outline alone is not judged.
+    let bare = Ground::new("T", Kind::Tunnel, rectangle(0.0, 0.0, 2.0, 90.0));
+    assert_eq!(said(bare), []);
+    let mut unfit = Ground::new("P", Kind::Plot, rectangle(0.0, 0.0, 5.0, 9.0));
+    unfit.beds = Some(Beds {
+        bed_width_m: 6.0,
+        path_width_m: 0.4,
+        bearing_deg: None,
+        rows: 1,
+        plant_spacing_m: 0.3,
+    });
+    assert_eq!(said(unfit)[0].code, FindingCode::BedsUnfit);
 }
 
 fn frame() -> GroundFrame {
