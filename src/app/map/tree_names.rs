@@ -14,7 +14,12 @@ use crate::sheets::palette::{Ink, Light};
 const STEMS_APART: f64 = 26.0;
 
 /// Writes the names.
-pub(super) fn paint_tree_names(painter: &Painter, desk: &Desk, light: Light) {
+pub(super) fn paint_tree_names(
+    painter: &Painter,
+    desk: &Desk,
+    taken: &mut Vec<Rect>,
+    light: Light,
+) {
     let selected = desk.selected_one().map(|(_, ground)| ground);
     let hovered = || {
         let id = ground_at(desk.pointer?, desk.scene())?;
@@ -30,7 +35,6 @@ pub(super) fn paint_tree_names(painter: &Painter, desk: &Desk, light: Light) {
     let seen = desk.view.screen.expand(20.0);
     let ink = theme::colour(Ink::Ink, light);
     let halo = theme::colour(Ink::Panel, light).gamma_multiply(0.8);
-    let mut taken: Vec<Rect> = Vec::new();
     for tree in trees_on(desk.farm(), ground) {
         let at = desk.view.screen_from_ground(tree.place);
         if tree.variety.is_empty() || !seen.contains(at) {
