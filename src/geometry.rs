@@ -9,9 +9,12 @@
 //! up; bearings are degrees clockwise from north; areas are square metres.
 
 mod bounds;
+mod bow;
 pub mod buffer;
+pub mod chord;
 pub mod construct;
 pub mod cut;
+mod four_sided;
 mod frame;
 mod geo_shapes;
 pub mod geodesic;
@@ -24,6 +27,7 @@ pub mod overlay;
 mod place_key;
 mod point;
 mod polygon;
+pub mod prismoid;
 pub mod sides;
 pub mod snap;
 pub mod tape;
@@ -32,6 +36,8 @@ pub mod validity;
 pub mod walked;
 
 pub use bounds::Bounds;
+pub use bow::Bow;
+pub use four_sided::FourSided;
 pub use frame::{GroundFrame, LonLat, PlaceError};
 pub use inside::Whereabouts;
 pub use point::Point;

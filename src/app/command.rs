@@ -8,6 +8,7 @@ use egui::KeyboardShortcut;
 
 use self::table::TABLE;
 use super::desk::Desk;
+use super::panels::tree_list;
 
 /// An act.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -32,6 +33,8 @@ pub enum Command {
     Trees,
     /// Copy in a row.
     Row,
+    /// The list of every tree.
+    TreeList,
     /// Measure.
     Ruler,
     /// Take back.
@@ -168,6 +171,7 @@ impl Command {
             Self::Strips | Self::Row => desk
                 .selected_one()
                 .is_some_and(|(_, ground)| ground.outline().is_some()),
+            Self::TreeList => tree_list::has_trees(desk),
             Self::FixHere => super::season_acts::fix_here(desk).is_some(),
             Self::LogDone => super::season_acts::log_done(desk).is_some(),
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
@@ -188,6 +192,7 @@ impl Command {
         match self {
             Self::Undo | Self::UndoAll => "Nothing to undo.",
             Self::Redo => "Nothing to do again.",
+            Self::TreeList => "No tree line here has trees: say how far apart they stand.",
             Self::Row => "Select one area first, then copy it in a row.",
             Self::Strips => "Select one ley or plot first, then cut it into strips.",
             Self::FixHere => {

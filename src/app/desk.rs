@@ -14,7 +14,8 @@ use super::map::{GroundView, MapCache, Snapping};
 use super::settings::Settings;
 use super::tools::{Scene, Tool};
 use crate::farm::{
-    Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Touched, measure_ground,
+    BuiltSums, Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Touched,
+    built_sums, measure_ground,
 };
 use crate::geometry::Point;
 use crate::planning::SeasonPlan;
@@ -89,6 +90,7 @@ pub struct Desk {
     /// Drawn marks, kept until the ground changes.
     pub map_cache: MapCache,
     measures: BTreeMap<GroundId, GroundMeasures>,
+    built: BTreeMap<GroundId, BuiltSums>,
     findings: Vec<Finding>,
 }
 
@@ -137,6 +139,7 @@ impl Desk {
             hidden: BTreeSet::new(),
             map_cache: MapCache::default(),
             measures: BTreeMap::new(),
+            built: BTreeMap::new(),
             findings: Vec::new(),
         };
         let farm = desk.history.farm().clone();
@@ -168,6 +171,7 @@ impl Desk {
             season: true,
         };
         self.measures.clear();
+        self.built.clear();
         self.renew(&all);
     }
 
@@ -285,6 +289,11 @@ impl Desk {
         self.measures.get(&id).copied().unwrap_or_default()
     }
 
+    /// What follows from what is built or planted on a piece of ground, where something is.
+    pub fn built(&self, id: GroundId) -> Option<&BuiltSums> {
+        self.built.get(&id)
+    }
+
     /// What is to be known or mended on the farm.
     pub fn findings(&self) -> &[Finding] {
         &self.findings
@@ -324,9 +333,14 @@ impl Desk {
         }
         for id in &touched.ground {
             self.map_cache.forget(*id);
+            self.built.remove(id);
             if let Some(ground) = self.history.farm().ground.get(id) {
                 let measured = measure_ground(self.history.farm(), ground);
                 self.measures.insert(*id, measured);
+                let built = built_sums(self.history.farm(), ground);
+                if !built.is_empty() {
+                    self.built.insert(*id, built);
+                }
             } else {
                 self.measures.remove(id);
                 self.selected.remove(id);

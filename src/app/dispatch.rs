@@ -37,6 +37,7 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Tunnel => take(desk, Tool::Square(DrawSquare::of_kind(Kind::Tunnel))),
         Command::Trees => take(desk, Tool::Line(DrawLine::of_trees())),
         Command::Row => desk.dialog = Dialog::row(desk),
+        Command::TreeList => desk.dialog = Dialog::trees(desk),
         Command::Strips => desk.dialog = Dialog::strips(desk),
         Command::Undo => desk.undo(),
         Command::Redo => desk.redo(),

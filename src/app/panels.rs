@@ -13,3 +13,4 @@ pub mod shown_dialog;
 pub mod strips_dialog;
 pub mod tool_column;
 pub mod top_bar;
+pub mod tree_list;

@@ -6,6 +6,7 @@ use std::process::ExitCode;
 use serde_json::Value;
 
 use super::Trouble;
+use super::built::{built_fields, built_words};
 use super::json::{Fields, print_json, print_text};
 use crate::farm::{
     Farm, Ground, GroundId, GroundMeasures, LivestockUnitSet, Severity, Subject, density_on,
@@ -87,6 +88,7 @@ fn measure_fields(farm: &Farm, season: &Stocked) -> Value {
         .map(|(id, ground)| {
             let measures = measure_ground(farm, ground);
             let fields = shape_fields(farm, *id, ground, measures);
+            let fields = built_fields(fields, farm, ground);
             stock_fields(fields, farm, season, *id, measures).done()
         })
         .collect()
@@ -230,6 +232,7 @@ fn more_text(
             .map(|round_m| length_text(round_m, UnitSystem::Metric)),
     );
     more.extend(measures.trees.map(|trees| format!("{trees} trees")));
+    more.extend(built_words(farm, ground));
     if measures.holes > 0 {
         more.push(format!("{} holes", measures.holes));
     }

@@ -75,6 +75,12 @@ pub enum FindingCode {
     HenLine,
     /// Density above what spreads dung and urine evenly.
     DensityHigh,
+    /// A tunnel of unusual size, or one whose hoops cannot be reckoned.
+    TunnelUnusual,
+    /// Beds that have no room.
+    BedsUnfit,
+    /// A pond whose sides meet before its depth.
+    BasinCloses,
 }
 
 impl Severity {
@@ -105,6 +111,9 @@ impl FindingCode {
             Self::FixedFault => "fixed_fault",
             Self::HenLine => "hen_line",
             Self::DensityHigh => "density_high",
+            Self::TunnelUnusual => "tunnel_unusual",
+            Self::BedsUnfit => "beds_unfit",
+            Self::BasinCloses => "basin_closes",
         }
     }
 }

@@ -13,6 +13,7 @@ mod choosing;
 mod days;
 mod drawing;
 mod filing;
+mod forms_built;
 mod forms_desk;
 mod forms_flocks;
 mod forms_grass;

@@ -108,6 +108,12 @@ pub(super) const TABLE: &[Row] = &[
         Some((PLAIN, Key::W)),
     ),
     (
+        Command::TreeList,
+        "List the trees …",
+        "Every tree of the selected line, or of the farm, by number and variety",
+        None,
+    ),
+    (
         Command::Ruler,
         "Ruler",
         "Measure; nothing is left on the map",

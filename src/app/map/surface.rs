@@ -7,7 +7,7 @@ use egui::{Align2, CursorIcon, Painter, Sense, Stroke, Ui};
 use super::measures_line::{paint_preview, paint_sides};
 use super::pointer::read_pointer;
 use super::snapping::paint_snap;
-use super::{animals, furniture, labels, paint};
+use super::{animals, furniture, labels, paint, tree_names};
 use crate::app::desk::Desk;
 use crate::app::panels::ground_menu::ground_menu_ui;
 use crate::app::theme;
@@ -148,6 +148,7 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     animals::paint_animals(painter, desk, light);
     let mut taken = labels::paint_labels(painter, desk, light);
     labels::paint_lengths(painter, desk, &mut taken, light);
+    tree_names::paint_tree_names(painter, desk, &mut taken, light);
     paint_selection(painter, desk, &preview, light);
     paint_preview(painter, desk, &preview, light);
     if let Some(snap) = &desk.snapping.last {

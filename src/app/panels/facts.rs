@@ -6,7 +6,7 @@ use super::facts_rows::{FactGroup, FindingRow, facts_of, farm_facts, finding_row
 use crate::app::command::Command;
 use crate::app::desk::Desk;
 use crate::app::dispatch::do_command;
-use crate::app::forms::{grass_here_ui, ground_here_ui, no_flock_ui, pages_ui};
+use crate::app::forms::{built_here_ui, grass_here_ui, ground_here_ui, no_flock_ui, pages_ui};
 use crate::app::theme;
 use crate::farm::{GroundId, Kind};
 use crate::sheets::palette::Ink;
@@ -22,6 +22,7 @@ pub fn facts_ui(ui: &mut Ui, desk: &mut Desk) {
                 findings_ui(ui, desk, Some(id));
                 acts_ui(ui, desk);
                 grass_here_ui(ui, desk, id);
+                built_here_ui(ui, desk, id);
                 ground_here_ui(ui, desk, id);
             }
             None if desk.selected.len() > 1 => many_ui(ui, desk),

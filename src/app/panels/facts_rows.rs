@@ -1,6 +1,7 @@
 //! What the facts column says, as plain data: measures, stock, rest, findings and reasons of what is selected.
 
 use crate::app::desk::Desk;
+use crate::app::forms::plain_facts;
 use crate::farm::{GroundId, LivestockUnitSet, Severity, Subject, density_on, sheep_days_per_ha};
 use crate::planning::{SeasonPlan, Stand};
 use crate::quantity::{
@@ -66,6 +67,10 @@ fn measures_of(desk: &Desk, id: GroundId) -> FactGroup {
     if let Some(trees) = measures.trees {
         push("Trees", count_text(u64::try_from(trees).unwrap_or(0)));
     }
+    if let Some(ground) = desk.farm().ground.get(&id) {
+        rows.extend(plain_facts(ground, units));
+    }
+    let mut push = |name: &str, text: String| rows.push((name.to_owned(), text));
     if measures.parts > 1 {
         push("Pieces", measures.parts.to_string());
     }
