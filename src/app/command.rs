@@ -31,6 +31,16 @@ pub enum Command {
     Row,
     /// Measure.
     Ruler,
+    /// The page of what was measured on the ground.
+    Taped,
+    /// A corner from two tapes.
+    TwoTapes,
+    /// Offsets from a base line.
+    BaseLine,
+    /// A walk with compass and tape.
+    WalkRound,
+    /// A walked boundary.
+    Walked,
     /// Take back.
     Undo,
     /// Do again.
@@ -118,7 +128,7 @@ type Row = (
 );
 
 /// Every command's row.
-const TABLE: [Row; 41] = [
+const TABLE: [Row; 46] = [
     (
         Command::Pick,
         "Pick",
@@ -184,6 +194,36 @@ const TABLE: [Row; 41] = [
         "Ruler",
         "Measure; nothing is left on the map",
         Some((PLAIN, Key::M)),
+    ),
+    (
+        Command::Taped,
+        "Measured on the ground …",
+        "Put onto the map what was taped, paced by compass or walked with a phone",
+        Some((PLAIN, Key::K)),
+    ),
+    (
+        Command::TwoTapes,
+        "Corner from two tapes …",
+        "A corner by its distance from two known ones",
+        None,
+    ),
+    (
+        Command::BaseLine,
+        "Offsets from a base line …",
+        "Corners by how far along a taped line and how far aside",
+        None,
+    ),
+    (
+        Command::WalkRound,
+        "Walk with compass and tape …",
+        "An outline by the length and bearing of every side",
+        None,
+    ),
+    (
+        Command::Walked,
+        "Walked boundary …",
+        "An outline or line from points of a phone, pasted or from a file",
+        None,
     ),
     (
         Command::Undo,
@@ -310,7 +350,7 @@ const TABLE: [Row; 41] = [
     (
         Command::Import,
         "Import …",
-        "Bring outlines in from a GeoJSON file",
+        "Bring in outlines from a GeoJSON file, or a walk from a GPX file",
         Some((CTRL, Key::I)),
     ),
     (
@@ -359,7 +399,7 @@ const TABLE: [Row; 41] = [
 
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
-    pub const ALL: [Self; 41] = [
+    pub const ALL: [Self; 46] = [
         Self::Pick,
         Self::Outline,
         Self::Line,
@@ -371,6 +411,11 @@ impl Command {
         Self::Trees,
         Self::Row,
         Self::Ruler,
+        Self::Taped,
+        Self::TwoTapes,
+        Self::BaseLine,
+        Self::WalkRound,
+        Self::Walked,
         Self::Redo,
         Self::Undo,
         Self::UndoAll,

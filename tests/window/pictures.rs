@@ -119,3 +119,29 @@ fn the_question_for_strips_shows_them() {
     sitting.key(egui::Key::S);
     check_picture(sitting, "strips-question-day");
 }
+
+#[test]
+fn a_walk_with_compass_and_tape_is_seen_as_it_is_typed() {
+    let mut sitting = seen(hollin_fold(), [1000.0, 700.0], 1.0, LightChoice::Day);
+    sitting.desk_mut().taping.way = foldcourse::app::taping::Way::WalkRound;
+    sitting.key(egui::Key::K);
+    sitting.type_text("far ley 1");
+    sitting.key(egui::Key::Enter);
+    for text in ["60", "95", "42", "184", "63", "274", "38", "6"] {
+        sitting.type_text(text);
+        sitting.key(egui::Key::Enter);
+    }
+    check_picture(sitting, "compass-walk-day");
+}
+
+#[test]
+fn two_tapes_show_both_corners_by_night() {
+    let mut sitting = seen(hollin_fold(), [1000.0, 640.0], 1.0, LightChoice::Night);
+    sitting.key(egui::Key::K);
+    for text in ["far ley 1", "far ley 2", "60"] {
+        sitting.type_text(text);
+        sitting.key(egui::Key::Enter);
+    }
+    sitting.type_text("120");
+    check_picture(sitting, "two-tapes-night");
+}
