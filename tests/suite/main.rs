@@ -20,3 +20,4 @@ mod moves;
 mod planning;
 mod published;
 mod quantity;
+mod sheets;
