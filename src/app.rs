@@ -18,6 +18,7 @@ pub mod panels;
 pub mod season_acts;
 pub mod settings;
 pub mod start;
+pub mod taping;
 pub mod theme;
 pub mod tools;
 pub mod window;

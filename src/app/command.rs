@@ -37,6 +37,16 @@ pub enum Command {
     TreeList,
     /// Measure.
     Ruler,
+    /// The page of what was measured on the ground.
+    Taped,
+    /// A corner from two tapes.
+    TwoTapes,
+    /// Offsets from a base line.
+    BaseLine,
+    /// A walk with compass and tape.
+    WalkRound,
+    /// A walked boundary.
+    Walked,
     /// Take back.
     Undo,
     /// Do again.

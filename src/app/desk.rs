@@ -12,6 +12,7 @@ use super::finder::Finder;
 use super::forms::FormState;
 use super::map::{GroundView, MapCache, Snapping};
 use super::settings::Settings;
+use super::taping::Taping;
 use super::tools::{Scene, Tool};
 use crate::farm::{
     BuiltSums, Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Touched,
@@ -75,6 +76,8 @@ pub struct Desk {
     pub finder: Option<Finder>,
     /// The page that is open beside the map, and what is being typed.
     pub forms: FormState,
+    /// The page of what was measured on the ground.
+    pub taping: Taping,
     /// The filter of the ground list.
     pub filter: String,
     /// Whether the window may close without asking.
@@ -131,6 +134,7 @@ impl Desk {
             held_up: None,
             finder: None,
             forms: FormState::default(),
+            taping: Taping::default(),
             filter: String::new(),
             may_close: false,
             wants_close: false,
@@ -164,6 +168,7 @@ impl Desk {
         self.plan = None;
         self.dialog = None;
         self.forms = FormState::default();
+        self.taping = Taping::default();
         self.filter.clear();
         self.map_cache = MapCache::default();
         let all = Touched {

@@ -162,7 +162,7 @@ fn path_ui(
     let (title, act) = match purpose {
         ChoosingFor::Open => ("Open a farm", "Open"),
         ChoosingFor::SaveAs => ("Save the farm as", "Save"),
-        ChoosingFor::Import => ("Bring outlines in", "Import"),
+        ChoosingFor::Import => ("Bring outlines or a walk in", "Import"),
         ChoosingFor::Export => ("Hand outlines out", "Export"),
     };
     heading(ui, title);

@@ -11,6 +11,7 @@ mod paint;
 mod pointer;
 mod snapping;
 mod surface;
+mod taping_overlay;
 mod tree_names;
 mod view;
 

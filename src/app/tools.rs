@@ -11,6 +11,7 @@ mod split;
 mod square;
 mod yard;
 
+pub(crate) use draw::piece_of;
 pub use draw::{DrawLine, DrawOutline, DrawPlace};
 pub use pick::{Pick, ground_at};
 pub use ruler::Ruler;

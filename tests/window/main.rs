@@ -27,3 +27,4 @@ mod pictures;
 mod quiet;
 mod reshaping;
 mod sitting;
+mod taping;

@@ -120,6 +120,36 @@ pub(super) const TABLE: &[Row] = &[
         Some((PLAIN, Key::M)),
     ),
     (
+        Command::Taped,
+        "Measured on the ground …",
+        "Put onto the map what was taped, paced by compass or walked with a phone",
+        Some((PLAIN, Key::X)),
+    ),
+    (
+        Command::TwoTapes,
+        "Corner from two tapes …",
+        "A corner by its distance from two known ones",
+        None,
+    ),
+    (
+        Command::BaseLine,
+        "Offsets from a base line …",
+        "Corners by how far along a taped line and how far aside",
+        None,
+    ),
+    (
+        Command::WalkRound,
+        "Walk with compass and tape …",
+        "An outline by the length and bearing of every side",
+        None,
+    ),
+    (
+        Command::Walked,
+        "Walked boundary …",
+        "An outline or line from points of a phone, pasted or from a file",
+        None,
+    ),
+    (
         Command::Redo,
         "Redo",
         "Make the step again",
@@ -302,7 +332,7 @@ pub(super) const TABLE: &[Row] = &[
     (
         Command::Import,
         "Import …",
-        "Bring outlines in from a GeoJSON file",
+        "Bring in outlines from a GeoJSON file, or a walk from a GPX file",
         Some((CTRL, Key::I)),
     ),
     (

@@ -7,9 +7,11 @@ use egui::{Align2, CursorIcon, Painter, Sense, Stroke, Ui};
 use super::measures_line::{paint_preview, paint_sides};
 use super::pointer::read_pointer;
 use super::snapping::paint_snap;
+use super::taping_overlay::paint_taping;
 use super::{animals, furniture, labels, paint, tree_names};
 use crate::app::desk::Desk;
 use crate::app::panels::ground_menu::ground_menu_ui;
+use crate::app::taping;
 use crate::app::theme;
 use crate::app::tools::{MapEvent, Preview, Tool, ToolReply, ground_at};
 use crate::farm::{Ground, GroundId, Kind, Shape};
@@ -39,6 +41,9 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
     let holds_still = ui.input(|input| input.modifiers.alt);
     desk.snapping.last = None;
     for event in work.events {
+        let Some(event) = taping::take_event(desk, event, holds_still) else {
+            continue;
+        };
         let event = if holds_still {
             event
         } else {
@@ -151,12 +156,13 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     tree_names::paint_tree_names(painter, desk, &mut taken, light);
     paint_selection(painter, desk, &preview, light);
     paint_preview(painter, desk, &preview, light);
+    paint_taping(painter, desk, light);
     if let Some(snap) = &desk.snapping.last {
         paint_snap(painter, &desk.view, snap, light);
     }
     furniture::paint_scale_bar(painter, &desk.view, light, desk.units());
     furniture::paint_north(painter, &desk.view, light);
-    let hint = desk.tool.hint();
+    let hint = desk.taping.hint().unwrap_or_else(|| desk.tool.hint());
     let at = desk.view.screen.right_bottom() - egui::Vec2::new(18.0, 14.0);
     let ink = theme::colour(Ink::Soft, light);
     let galley = painter.layout_no_wrap(hint.to_owned(), theme::sans(theme::SMALL), ink);
@@ -345,6 +351,7 @@ fn set_cursor(ui: &Ui, desk: &Desk, response: &egui::Response) {
         return;
     }
     let icon = match &desk.tool {
+        _ if desk.taping.is_open && desk.taping.wants.is_some() => CursorIcon::Crosshair,
         Tool::Pick(pick) if pick.is_dragging() => CursorIcon::Grabbing,
         Tool::Pick(pick) => match desk.pointer {
             Some(at) if pick.would_grip(at, desk.scene()) => CursorIcon::Move,
