@@ -14,6 +14,7 @@ pub mod finder;
 pub mod forms;
 pub mod map;
 pub mod panels;
+pub mod reshape_acts;
 pub mod season_acts;
 pub mod settings;
 pub mod start;

@@ -2,9 +2,13 @@
 //!
 //! Menus, buttons, keys, the finder and tests all draw from this one table.
 
-use egui::{Key, KeyboardShortcut, Modifiers};
+mod table;
+
+use egui::KeyboardShortcut;
 
 use super::desk::Desk;
+use super::reshape_acts;
+use table::TABLE;
 
 /// An act.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -31,6 +35,24 @@ pub enum Command {
     Row,
     /// Measure.
     Ruler,
+    /// Mend an overlap or gap.
+    Mend,
+    /// Join areas into one.
+    Join,
+    /// Set out a headland.
+    Headland,
+    /// Keep ground clear round lines.
+    KeepClear,
+    /// Draw a hole.
+    Hole,
+    /// Take an area out of the ground under it.
+    CutOut,
+    /// Fill a hole.
+    FillHole,
+    /// Mirror what is selected.
+    Mirror,
+    /// Turn what is selected.
+    Turn,
     /// Take back.
     Undo,
     /// Do again.
@@ -104,262 +126,18 @@ pub struct CommandFacts {
     pub key: Option<KeyboardShortcut>,
 }
 
-const CTRL: Modifiers = Modifiers::COMMAND;
-const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
-const PLAIN: Modifiers = Modifiers::NONE;
-const SHIFT: Modifiers = Modifiers::SHIFT;
-
-/// A command with its words, its tip and its key.
-type Row = (
-    Command,
-    &'static str,
-    &'static str,
-    Option<(Modifiers, Key)>,
-);
-
-/// Every command's row.
-const TABLE: [Row; 41] = [
-    (
-        Command::Pick,
-        "Pick",
-        "Select, move and reshape what is on the map",
-        Some((PLAIN, Key::V)),
-    ),
-    (
-        Command::Outline,
-        "Outline",
-        "Draw a piece of ground corner by corner",
-        Some((PLAIN, Key::O)),
-    ),
-    (
-        Command::Line,
-        "Line",
-        "Draw a fence, hedge, track or tree line",
-        Some((PLAIN, Key::L)),
-    ),
-    (
-        Command::Square,
-        "Square",
-        "Draw a rectangle: one side, then how wide",
-        Some((PLAIN, Key::R)),
-    ),
-    (
-        Command::Place,
-        "Place",
-        "Put down a trough or gate",
-        Some((PLAIN, Key::P)),
-    ),
-    (
-        Command::Split,
-        "Cut",
-        "Split ground in two along a line",
-        Some((PLAIN, Key::C)),
-    ),
-    (
-        Command::Strips,
-        "Strips",
-        "Cut a ley into strips of equal area",
-        Some((PLAIN, Key::S)),
-    ),
-    (
-        Command::Tunnel,
-        "Tunnel",
-        "Draw a tunnel: one side, then how wide",
-        Some((PLAIN, Key::T)),
-    ),
-    (
-        Command::Trees,
-        "Trees",
-        "Draw a line of trees",
-        Some((PLAIN, Key::E)),
-    ),
-    (
-        Command::Row,
-        "Copy in a row …",
-        "Copy what is selected side by side",
-        Some((PLAIN, Key::W)),
-    ),
-    (
-        Command::Ruler,
-        "Ruler",
-        "Measure; nothing is left on the map",
-        Some((PLAIN, Key::M)),
-    ),
-    (
-        Command::Undo,
-        "Undo",
-        "Take the last step back",
-        Some((CTRL, Key::Z)),
-    ),
-    (
-        Command::Redo,
-        "Redo",
-        "Make the step again",
-        Some((CTRL_SHIFT, Key::Z)),
-    ),
-    (
-        Command::UndoAll,
-        "Undo everything",
-        "Take back every step since the farm was opened",
-        Some((PLAIN, Key::F9)),
-    ),
-    (
-        Command::Delete,
-        "Delete",
-        "Remove what is selected",
-        Some((PLAIN, Key::Delete)),
-    ),
-    (
-        Command::FitAll,
-        "Show the whole farm",
-        "Fit the map to everything drawn",
-        Some((PLAIN, Key::F)),
-    ),
-    (
-        Command::FitSelected,
-        "Show what is selected",
-        "Fit the map to what is selected",
-        Some((SHIFT, Key::F)),
-    ),
-    (
-        Command::ZoomIn,
-        "Closer",
-        "Go closer to the ground",
-        Some((PLAIN, Key::Plus)),
-    ),
-    (
-        Command::ZoomOut,
-        "Wider",
-        "See more ground",
-        Some((PLAIN, Key::Minus)),
-    ),
-    (
-        Command::DayBefore,
-        "The day before",
-        "Go one day back",
-        Some((PLAIN, Key::Comma)),
-    ),
-    (
-        Command::DayAfter,
-        "The day after",
-        "Go one day on",
-        Some((PLAIN, Key::Period)),
-    ),
-    (
-        Command::Today,
-        "Today",
-        "Go to today",
-        Some((PLAIN, Key::Home)),
-    ),
-    (
-        Command::FixHere,
-        "Fix this day here",
-        "The flock stands here on this day, whatever else changes",
-        None,
-    ),
-    (
-        Command::LogDone,
-        "Log as done",
-        "It was lived as planned, up to this day",
-        None,
-    ),
-    (
-        Command::Unfix,
-        "Free this day",
-        "Let the planner choose this day again",
-        None,
-    ),
-    (
-        Command::Flocks,
-        "Flocks …",
-        "Sheep: head, weight, what they eat, days on the farm, yard",
-        Some((PLAIN, Key::A)),
-    ),
-    (
-        Command::Hens,
-        "Hens …",
-        "Hen houses: size, lines they walk, days on a place, rest",
-        Some((PLAIN, Key::H)),
-    ),
-    (
-        Command::SeasonGrass,
-        "Season and grass …",
-        "First and last day, growth and rest by month, what is left",
-        Some((PLAIN, Key::G)),
-    ),
-    (
-        Command::Find,
-        "Find or do …",
-        "Type what you want",
-        Some((CTRL, Key::K)),
-    ),
-    (
-        Command::New,
-        "New farm …",
-        "Begin an empty farm",
-        Some((CTRL, Key::N)),
-    ),
-    (Command::Open, "Open …", "Open a farm", Some((CTRL, Key::O))),
-    (Command::Save, "Save", "Save the farm", Some((CTRL, Key::S))),
-    (
-        Command::SaveAs,
-        "Save as …",
-        "Save the farm under another name",
-        Some((CTRL_SHIFT, Key::S)),
-    ),
-    (
-        Command::Import,
-        "Import …",
-        "Bring outlines in from a GeoJSON file",
-        Some((CTRL, Key::I)),
-    ),
-    (
-        Command::Export,
-        "Export …",
-        "Hand outlines out as a GeoJSON file",
-        Some((CTRL, Key::E)),
-    ),
-    (
-        Command::Units,
-        "Hectares or acres",
-        "Change between metres and yards",
-        Some((PLAIN, Key::U)),
-    ),
-    (
-        Command::Light,
-        "Light or dark",
-        "Change between day and night colours",
-        Some((PLAIN, Key::D)),
-    ),
-    (
-        Command::Snap,
-        "Snap on or off",
-        "Draw to corners, sides and even bearings; Alt held leaves the pointer alone",
-        Some((PLAIN, Key::N)),
-    ),
-    (
-        Command::HoldApart,
-        "Hold corners apart",
-        "Move a corner alone, or with the neighbours' corners that lie on it",
-        Some((PLAIN, Key::J)),
-    ),
-    (
-        Command::Keys,
-        "Sheet of keys",
-        "Show every key",
-        Some((PLAIN, Key::F1)),
-    ),
-    (
-        Command::Close,
-        "Close",
-        "Close the window",
-        Some((CTRL, Key::Q)),
-    ),
-];
-
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
-    pub const ALL: [Self; 41] = [
+    pub const ALL: [Self; 50] = [
+        Self::Mend,
+        Self::Join,
+        Self::Headland,
+        Self::KeepClear,
+        Self::Hole,
+        Self::CutOut,
+        Self::FillHole,
+        Self::Mirror,
+        Self::Turn,
         Self::Pick,
         Self::Outline,
         Self::Line,
@@ -417,10 +195,17 @@ impl Command {
         match self {
             Self::Undo | Self::UndoAll => desk.history.undo_label().is_some(),
             Self::Redo => desk.history.redo_label().is_some(),
-            Self::Delete | Self::FitSelected => !desk.selected.is_empty(),
+            Self::Delete | Self::FitSelected | Self::KeepClear | Self::Mirror | Self::Turn => {
+                !desk.selected.is_empty()
+            }
             Self::Strips | Self::Row => desk
                 .selected_one()
                 .is_some_and(|(_, ground)| ground.outline().is_some()),
+            Self::Mend => reshape_acts::mend(desk).is_some(),
+            Self::Join => reshape_acts::join(desk).is_some(),
+            Self::Headland => reshape_acts::headland(desk).is_some(),
+            Self::CutOut => reshape_acts::cut_out(desk).is_some(),
+            Self::FillHole => reshape_acts::fill_hole(desk).is_some(),
             Self::FixHere => super::season_acts::fix_here(desk).is_some(),
             Self::LogDone => super::season_acts::log_done(desk).is_some(),
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
@@ -435,6 +220,11 @@ impl Command {
             Self::Redo => "Nothing to do again.",
             Self::Row => "Select one area first, then copy it in a row.",
             Self::Strips => "Select one ley or plot first, then cut it into strips.",
+            Self::Mend => "No overlap and no gap is there to mend.",
+            Self::Join => "Select two areas or more that touch, then join them.",
+            Self::Headland => "Select one area first, then set out its headland.",
+            Self::CutOut => "Select an area first, such as a pond, that lies on other ground.",
+            Self::FillHole => "Select one area that has a hole.",
             Self::FixHere => {
                 "Select a strip that is open this day, on a day on which a flock is on the farm."
             }

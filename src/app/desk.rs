@@ -14,7 +14,8 @@ use super::map::{GroundView, MapCache, Snapping};
 use super::settings::Settings;
 use super::tools::{Scene, Tool};
 use crate::farm::{
-    Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Touched, measure_ground,
+    Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Neighbourhood, Touched,
+    measure_ground,
 };
 use crate::geometry::Point;
 use crate::planning::SeasonPlan;
@@ -86,7 +87,10 @@ pub struct Desk {
     pub holds_apart: bool,
     /// Drawn marks, kept until the ground changes.
     pub map_cache: MapCache,
+    /// What was selected first of what is selected now: it gives its name where several become one.
+    pub first_selected: Option<GroundId>,
     measures: BTreeMap<GroundId, GroundMeasures>,
+    neighbourhood: Neighbourhood,
     findings: Vec<Finding>,
 }
 
@@ -133,7 +137,9 @@ impl Desk {
             snapping: Snapping::default(),
             holds_apart: false,
             map_cache: MapCache::default(),
+            first_selected: None,
             measures: BTreeMap::new(),
+            neighbourhood: Neighbourhood::default(),
             findings: Vec::new(),
         };
         let farm = desk.history.farm().clone();
@@ -165,6 +171,7 @@ impl Desk {
             season: true,
         };
         self.measures.clear();
+        self.neighbourhood = Neighbourhood::default();
         self.renew(&all);
     }
 
@@ -282,6 +289,19 @@ impl Desk {
         self.measures.get(&id).copied().unwrap_or_default()
     }
 
+    /// How the pieces lie to each other: overlaps, gaps, net areas.
+    pub fn neighbourhood(&self) -> &Neighbourhood {
+        &self.neighbourhood
+    }
+
+    /// Notes which of several selected pieces was selected first.
+    pub fn note_first_selected(&mut self) {
+        let is_still = |id: GroundId| self.selected.contains(&id);
+        if !self.first_selected.is_some_and(is_still) {
+            self.first_selected = self.selected.first().copied();
+        }
+    }
+
     /// What is to be known or mended on the farm.
     pub fn findings(&self) -> &[Finding] {
         &self.findings
@@ -328,8 +348,14 @@ impl Desk {
                 self.selected.remove(id);
             }
         }
+        let farm = self.history.farm();
+        if touched.ground.len() > farm.ground.len() / 2 {
+            self.neighbourhood = Neighbourhood::of(farm);
+        } else {
+            self.neighbourhood.renew(farm, &touched.ground);
+        }
         if !touched.ground.is_empty() || touched.season {
-            self.findings = crate::farm::findings(self.history.farm());
+            self.findings = crate::farm::findings_with(self.history.farm(), &self.neighbourhood);
             self.planner.ask(self.history.farm());
         }
     }

@@ -24,4 +24,5 @@ mod picture;
 mod pictures;
 mod quiet;
 mod reshaping;
+mod reshaping_acts;
 mod sitting;

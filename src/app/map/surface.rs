@@ -7,7 +7,7 @@ use egui::{Align2, CursorIcon, Painter, Sense, Stroke, Ui};
 use super::measures_line::{paint_preview, paint_sides};
 use super::pointer::read_pointer;
 use super::snapping::paint_snap;
-use super::{animals, furniture, labels, paint};
+use super::{animals, furniture, labels, paint, proposal};
 use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::app::tools::{MapEvent, Preview, Tool, ToolReply, ground_at};
@@ -138,10 +138,12 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     furniture::paint_grid(painter, &desk.view, light);
     let preview = desk.tool.preview();
     paint_ground(painter, desk, &preview, light);
+    proposal::paint_added(painter, desk, &preview, light);
     animals::paint_animals(painter, desk, light);
     labels::paint_labels(painter, desk, light);
     paint_selection(painter, desk, &preview, light);
     paint_preview(painter, desk, &preview, light);
+    proposal::paint_proposal(painter, desk, &preview, light);
     if let Some(snap) = &desk.snapping.last {
         paint_snap(painter, &desk.view, snap, light);
     }
@@ -217,6 +219,9 @@ fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview, light: Li
     let in_view = view.ground_in_view();
     let mut cache = std::mem::take(&mut desk.map_cache);
     for (_, id) in rows {
+        if preview.removed.contains(&id) {
+            continue;
+        }
         let look = GroundLook {
             tallness: tallness(desk, id),
             is_under_strips: parents.contains(&id),
@@ -256,7 +261,7 @@ fn tallness(desk: &Desk, id: GroundId) -> Option<f64> {
 fn paint_selection(painter: &Painter, desk: &Desk, preview: &Preview, light: Light) {
     let act = theme::colour(Ink::Act, light);
     let stroke = Stroke::new(2.4, act);
-    let is_one = desk.selected.len() == 1;
+    let is_one = desk.selected.len() == 1 && !matches!(desk.tool, Tool::Reshape(_));
     for id in &desk.selected {
         let changed = preview
             .changed
@@ -266,6 +271,9 @@ fn paint_selection(painter: &Painter, desk: &Desk, preview: &Preview, light: Lig
         let Some(ground) = changed.or_else(|| desk.farm().ground.get(id)) else {
             continue;
         };
+        if preview.removed.contains(id) {
+            continue;
+        }
         let on_screen = |line: &[crate::geometry::Point]| {
             line.iter()
                 .map(|p| desk.view.screen_from_ground(*p))

@@ -3,16 +3,22 @@
 use egui::{Key, RichText, ScrollArea, Ui};
 
 use super::facts_rows::{FactGroup, FindingRow, facts_of, farm_facts, finding_rows};
+use super::reshape_panel::reshape_ui;
+use super::top_bar::key_text;
 use crate::app::command::Command;
 use crate::app::desk::Desk;
 use crate::app::dispatch::do_command;
 use crate::app::forms::{grass_here_ui, ground_here_ui, no_flock_ui, pages_ui};
+use crate::app::reshape_acts;
 use crate::app::theme;
 use crate::farm::{GroundId, Kind};
 use crate::sheets::palette::Ink;
 
 /// The column.
 pub fn facts_ui(ui: &mut Ui, desk: &mut Desk) {
+    if reshape_ui(ui, desk) {
+        return;
+    }
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 3.0;
         match desk.selected_one().map(|(id, _)| id) {
@@ -71,6 +77,7 @@ fn title_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId) {
     ui.data_mut(|data| data.insert_temp(field_id, typed));
     ui.horizontal(|ui| {
         kind_ui(ui, desk, id, ground.kind);
+        reshape_menu_ui(ui, desk);
         if let Some(ley) = ground.within.and_then(|ley| desk.farm().ground.get(&ley)) {
             ui.label(
                 RichText::new(format!("of {}", ley.name))
@@ -84,6 +91,47 @@ fn title_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId) {
     }
     ui.add_space(4.0);
 }
+
+/// Every act of reshaping that can be done with what is selected.
+fn reshape_menu_ui(ui: &mut Ui, desk: &mut Desk) {
+    let mut chosen = None;
+    let menu = ui.menu_button("Reshape", |ui| {
+        ui.set_min_width(230.0);
+        for command in RESHAPING {
+            if command.is_available(desk) {
+                let words = command.facts().text;
+                let button = egui::Button::new(words).shortcut_text(key_text(ui.ctx(), command));
+                let row = ui.add(button).on_hover_text(command.facts().tip);
+                row.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, words));
+                if row.clicked() {
+                    chosen = Some(command);
+                    ui.close();
+                }
+            }
+        }
+    });
+    menu.response
+        .on_hover_text("Join, headland, holes, mirror, turn and more");
+    if let Some(command) = chosen {
+        let ctx = ui.ctx().clone();
+        do_command(desk, command, &ctx);
+    }
+}
+
+/// The acts of the menu, in its order.
+const RESHAPING: [Command; 11] = [
+    Command::Headland,
+    Command::Hole,
+    Command::FillHole,
+    Command::CutOut,
+    Command::KeepClear,
+    Command::Join,
+    Command::Mend,
+    Command::Mirror,
+    Command::Turn,
+    Command::Strips,
+    Command::Row,
+];
 
 fn kind_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId, kind: Kind) {
     let Some(form) = desk
@@ -191,6 +239,18 @@ fn finding_ui(ui: &mut Ui, desk: &mut Desk, row: &FindingRow) {
         };
         ui.label(RichText::new(&row.what).font(font));
         ui.label(&row.remedy);
+        if let Some((kind, between)) = row.mend
+            && ui
+                .button("Show the mend")
+                .on_hover_text("Show on the map how it can be mended, before anything is done")
+                .clicked()
+        {
+            let act = reshape_acts::mend_this(desk, kind, between);
+            reshape_acts::open(desk, act);
+            desk.selected = between.into_iter().collect();
+            let ctx = ui.ctx().clone();
+            do_command(desk, Command::FitSelected, &ctx);
+        }
         if let Some(id) = row.ground
             && !desk.selected.contains(&id)
             && ui.button("Show it").clicked()
@@ -257,6 +317,8 @@ fn many_ui(ui: &mut Ui, desk: &mut Desk) {
         ));
     }
     groups_ui(ui, &[group]);
+    ui.add_space(8.0);
+    reshape_menu_ui(ui, desk);
     ui.add_space(8.0);
     if ui.button("Delete them").clicked() {
         do_command(desk, Command::Delete, &ctx);
