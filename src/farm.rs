@@ -3,8 +3,11 @@
 //! Knows nothing of how plans are found, of disk or window. Plain data in ordered maps; changed only through
 //! [`History::commit`].
 
+mod basin;
+mod beds;
 mod cut_edits;
 mod edit;
+mod fence_posts;
 mod finding;
 mod findings;
 mod grazing;
@@ -25,13 +28,18 @@ mod stock;
 mod stock_class;
 mod stocking;
 mod strips;
+mod tree_row;
+mod tunnel_frame;
 
+pub use basin::Basin;
+pub use beds::Beds;
 pub use cut_edits::cut_edits;
 pub use edit::{Edit, EditError, Touched};
+pub use fence_posts::FencePosts;
 pub use finding::{Finding, FindingCode, Severity, Subject};
 pub use findings::{findings, findings_with};
 pub use grazing::{Closed, Grazing, Reading, Sward};
-pub use ground::{Ground, Shape, TreeRow};
+pub use ground::{Ground, Shape};
 pub use history::History;
 pub use ids::{GroundId, HenHouseId, MobId};
 pub use kind::{Form, Kind};
@@ -50,3 +58,5 @@ pub use stock::{HenHouse, LineSide, Mob, Visit};
 pub use stock_class::{ClassFacts, LivestockUnitSet, STOCK_CLASSES, Sourced, StockClass};
 pub use stocking::{Density, density_on, sheep_days_per_ha};
 pub use strips::{GrazedUnit, grazed_units};
+pub use tree_row::TreeRow;
+pub use tunnel_frame::{TunnelEnds, TunnelFrame};

@@ -6,9 +6,9 @@ mod table;
 
 use egui::KeyboardShortcut;
 
+use self::table::TABLE;
 use super::desk::Desk;
 use super::reshape_acts;
-use table::TABLE;
 
 /// An act.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -61,6 +61,32 @@ pub enum Command {
     UndoAll,
     /// Remove what is selected.
     Delete,
+    /// Select everything.
+    SelectAll,
+    /// Copy what is selected.
+    Copies,
+    /// Move what is selected a metre.
+    North,
+    /// Move what is selected a metre.
+    East,
+    /// Move what is selected a metre.
+    South,
+    /// Move what is selected a metre.
+    West,
+    /// Hold in place, or let go.
+    Lock,
+    /// The length of each side on the map.
+    Lengths,
+    /// Above others of its sort.
+    Raise,
+    /// Below others of its sort.
+    Lower,
+    /// Which kinds the map shows.
+    Shown,
+    /// Words on the map.
+    Note,
+    /// Keep what the ruler measures.
+    KeepMeasure,
     /// Show the whole farm.
     FitAll,
     /// Show what is selected.
@@ -128,58 +154,9 @@ pub struct CommandFacts {
 
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
-    pub const ALL: [Self; 50] = [
-        Self::Mend,
-        Self::Join,
-        Self::Headland,
-        Self::KeepClear,
-        Self::Hole,
-        Self::CutOut,
-        Self::FillHole,
-        Self::Mirror,
-        Self::Turn,
-        Self::Pick,
-        Self::Outline,
-        Self::Line,
-        Self::Square,
-        Self::Place,
-        Self::Split,
-        Self::Strips,
-        Self::Tunnel,
-        Self::Trees,
-        Self::Row,
-        Self::Ruler,
-        Self::Redo,
-        Self::Undo,
-        Self::UndoAll,
-        Self::Delete,
-        Self::FitSelected,
-        Self::FitAll,
-        Self::ZoomIn,
-        Self::ZoomOut,
-        Self::DayBefore,
-        Self::DayAfter,
-        Self::Today,
-        Self::FixHere,
-        Self::LogDone,
-        Self::Unfix,
-        Self::Flocks,
-        Self::Hens,
-        Self::SeasonGrass,
-        Self::Find,
-        Self::New,
-        Self::Open,
-        Self::SaveAs,
-        Self::Save,
-        Self::Import,
-        Self::Export,
-        Self::Units,
-        Self::Light,
-        Self::Snap,
-        Self::HoldApart,
-        Self::Keys,
-        Self::Close,
-    ];
+    pub fn all() -> impl Iterator<Item = Self> {
+        TABLE.iter().map(|(command, ..)| *command)
+    }
 
     /// Words, tip and key.
     pub fn facts(self) -> CommandFacts {
@@ -195,9 +172,21 @@ impl Command {
         match self {
             Self::Undo | Self::UndoAll => desk.history.undo_label().is_some(),
             Self::Redo => desk.history.redo_label().is_some(),
-            Self::Delete | Self::FitSelected | Self::KeepClear | Self::Mirror | Self::Turn => {
-                !desk.selected.is_empty()
+            Self::Delete
+            | Self::FitSelected
+            | Self::KeepClear
+            | Self::Mirror
+            | Self::Turn
+            | Self::Copies
+            | Self::Lock
+            | Self::Lengths
+            | Self::Raise
+            | Self::Lower => !desk.selected.is_empty(),
+            Self::North | Self::East | Self::South | Self::West => {
+                super::handling::nudged(desk, 1.0, 0.0).is_some()
             }
+            Self::SelectAll => !desk.farm().ground.is_empty(),
+            Self::KeepMeasure => super::handling::kept_measure(desk).is_some(),
             Self::Strips | Self::Row => desk
                 .selected_one()
                 .is_some_and(|(_, ground)| ground.outline().is_some()),
@@ -211,6 +200,14 @@ impl Command {
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
             _ => true,
         }
+    }
+
+    /// Whether its key does something in a field that is typed in.
+    pub const fn is_key_of_text(self) -> bool {
+        matches!(
+            self,
+            Self::SelectAll | Self::North | Self::East | Self::South | Self::West
+        )
     }
 
     /// Why it cannot be done now, where it cannot.
@@ -230,6 +227,11 @@ impl Command {
             }
             Self::LogDone => "Nothing is planned up to this day that could be logged.",
             Self::Unfix => "This day is not settled.",
+            Self::SelectAll => "Nothing is drawn yet.",
+            Self::KeepMeasure => "Measure something with the ruler first, then keep it.",
+            Self::North | Self::East | Self::South | Self::West => {
+                "Select something first that is not locked."
+            }
             _ => "Select something first.",
         }
     }
@@ -243,7 +245,7 @@ mod tests {
 
     #[test]
     fn every_command_stands_in_the_table() {
-        for command in Command::ALL {
+        for command in Command::all() {
             assert!(!command.facts().text.is_empty(), "{command:?}");
         }
     }
@@ -251,7 +253,7 @@ mod tests {
     #[test]
     fn no_two_commands_share_a_key() {
         let mut taken: BTreeMap<String, Command> = BTreeMap::new();
-        for command in Command::ALL {
+        for command in Command::all() {
             if let Some(key) = command.facts().key {
                 let clash = taken.insert(format!("{key:?}"), command);
                 assert_eq!(clash, None, "{command:?} shares {key:?}");

@@ -85,6 +85,8 @@ pub struct Desk {
     pub snapping: Snapping,
     /// Whether a corner moves alone, leaving the neighbours' corners there behind.
     pub holds_apart: bool,
+    /// Kinds that the map does not show now.
+    pub hidden: BTreeSet<Kind>,
     /// Drawn marks, kept until the ground changes.
     pub map_cache: MapCache,
     /// What was selected first of what is selected now: it gives its name where several become one.
@@ -136,6 +138,7 @@ impl Desk {
             wants_close: false,
             snapping: Snapping::default(),
             holds_apart: false,
+            hidden: BTreeSet::new(),
             map_cache: MapCache::default(),
             first_selected: None,
             measures: BTreeMap::new(),
@@ -321,6 +324,7 @@ impl Desk {
             area_kind: self.area_kind,
             line_kind: self.line_kind,
             holds_apart: self.holds_apart,
+            hidden: &self.hidden,
         }
     }
 

@@ -8,6 +8,7 @@ mod hole;
 mod pick;
 mod reshape;
 mod ruler;
+mod select_box;
 mod split;
 mod square;
 mod yard;
@@ -42,6 +43,8 @@ pub enum MapEvent {
     DoubleClicked(Point),
     /// A drag begins.
     DragStarted(Point),
+    /// A drag begins that is to select everything in a box; to every tool but picking a drag like any.
+    BoxStarted(Point),
     /// A drag goes on.
     Dragged(Point),
     /// A drag ends.
@@ -69,6 +72,8 @@ pub struct Scene<'a> {
     pub line_kind: Kind,
     /// Whether a corner moves alone, without the neighbours' corners that lie on it.
     pub holds_apart: bool,
+    /// Kinds that are not shown and so cannot be picked.
+    pub hidden: &'a BTreeSet<Kind>,
 }
 
 /// What a tool asks for.

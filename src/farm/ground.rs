@@ -2,7 +2,7 @@
 //!
 //! Knows nothing of its neighbours or of plans. Metres.
 
-use super::{Form, Grazing, GroundId, Kind};
+use super::{Basin, Beds, FencePosts, Form, Grazing, GroundId, Kind, TreeRow, TunnelFrame};
 use crate::geometry::{Outline, Point};
 
 /// A thing drawn on the map.
@@ -22,12 +22,26 @@ pub struct Ground {
     pub height_m: Option<f64>,
     /// The trees of a tree line.
     pub trees: Option<TreeRow>,
+    /// How a tunnel is built.
+    pub frame: Option<TunnelFrame>,
+    /// The beds of a plot or tunnel.
+    pub beds: Option<Beds>,
+    /// Posts and rolls of a fence.
+    pub posts: Option<FencePosts>,
+    /// How deep a pond is.
+    pub basin: Option<Basin>,
     /// What stands on it this season, in the grower's words ("leeks", "herb ley, year 2").
     pub crop: String,
     /// The grazing of a ley or strip; the farm's sward where absent.
     pub grazing: Option<Grazing>,
     /// Anything else.
     pub note: String,
+    /// Whether the map leaves it where it is: not moved, reshaped or deleted until it is let go.
+    pub is_locked: bool,
+    /// Whether the length of each side stands on the map.
+    pub shows_lengths: bool,
+    /// Steps that it lies above (or below) others of its kind of mark; 0 as drawn.
+    pub raised: i32,
 }
 
 /// Where a thing lies on the farm's plane.
@@ -41,17 +55,6 @@ pub enum Shape {
     Place(Point),
 }
 
-/// The trees along a tree line.
-#[derive(Debug, Clone, PartialEq)]
-pub struct TreeRow {
-    /// Metres from stem to stem, above 0.
-    pub spacing_m: f64,
-    /// Metres from the line's beginning to the first stem.
-    pub first_m: f64,
-    /// Width of a grown crown, metres.
-    pub crown_m: f64,
-}
-
 impl Ground {
     /// A piece of ground with a name, kind and shape and nothing else said.
     pub fn new(name: impl Into<String>, kind: Kind, shape: Shape) -> Self {
@@ -63,9 +66,16 @@ impl Ground {
             width_m: None,
             height_m: None,
             trees: None,
+            frame: None,
+            beds: None,
+            posts: None,
+            basin: None,
             crop: String::new(),
             grazing: None,
             note: String::new(),
+            is_locked: false,
+            shows_lengths: false,
+            raised: 0,
         }
     }
 

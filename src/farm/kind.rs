@@ -33,6 +33,8 @@ pub enum Kind {
     Wood,
     /// Ground where nothing may stand or drive.
     KeepOut,
+    /// Words, or a measured line, that stand on the map and are no ground.
+    Note,
 }
 
 /// How a thing lies on the map.
@@ -48,7 +50,7 @@ pub enum Form {
 
 impl Kind {
     /// Every kind, in the order in which lists show them.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 15] = [
         Self::Plot,
         Self::Ley,
         Self::Strip,
@@ -63,6 +65,7 @@ impl Kind {
         Self::Building,
         Self::Wood,
         Self::KeepOut,
+        Self::Note,
     ];
 
     /// The name as people read it.
@@ -82,6 +85,7 @@ impl Kind {
             Self::Building => "building",
             Self::Wood => "wood",
             Self::KeepOut => "keep-out",
+            Self::Note => "note",
         }
     }
 
@@ -102,14 +106,20 @@ impl Kind {
     /// Whether a thing of this kind may lie in this form.
     pub const fn allows(self, form: Form) -> bool {
         match form {
-            Form::Area => !matches!(self, Self::Fence | Self::TreeLine),
+            Form::Area => !matches!(self, Self::Fence | Self::TreeLine | Self::Note),
             Form::Line => matches!(
                 self,
-                Self::TreeLine | Self::Hedge | Self::Fence | Self::Gate | Self::Track | Self::Water
+                Self::TreeLine
+                    | Self::Hedge
+                    | Self::Fence
+                    | Self::Gate
+                    | Self::Track
+                    | Self::Water
+                    | Self::Note
             ),
             Form::Place => matches!(
                 self,
-                Self::Gate | Self::Trough | Self::Water | Self::Building
+                Self::Gate | Self::Trough | Self::Water | Self::Building | Self::Note
             ),
         }
     }

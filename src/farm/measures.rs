@@ -69,21 +69,3 @@ pub fn farm_area_m2(farm: &Farm, measures: impl Fn(GroundId) -> GroundMeasures) 
         .filter_map(|(id, _)| measures(*id).area_m2)
         .sum()
 }
-
-impl super::TreeRow {
-    /// Stems on a line of this length: the first at `first_m`, then one each `spacing_m`; a millimetre is forgiven.
-    pub fn count_on(&self, length_m: f64) -> usize {
-        let room_m = length_m - self.first_m + 0.001;
-        let is_spaced = self.spacing_m > 0.0;
-        if room_m < 0.0 || !is_spaced || !room_m.is_finite() {
-            return 0;
-        }
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "held between 0 and 100 000"
-        )]
-        let more = (room_m / self.spacing_m).floor().clamp(0.0, 100_000.0) as usize;
-        more + 1
-    }
-}

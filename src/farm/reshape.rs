@@ -24,7 +24,7 @@ pub use share_corners::with_shared_corners;
 pub use split::split_along;
 pub use turning::{mirrored_across, turned_about};
 
-use super::{Edit, Farm, GroundId};
+use super::{Edit, Farm, GroundId, Shape};
 use crate::geometry::geodesic;
 
 /// One act, ready to be committed.
@@ -52,6 +52,24 @@ pub struct AreaChange {
 }
 
 impl Reshaped {
+    /// The name of a locked piece that the act would change or take away; a corner put into its side, as a neighbour's
+    /// cut does, leaves it where it is.
+    pub fn locked(&self) -> Option<&str> {
+        self.edits.iter().find_map(|edit| match edit {
+            Edit::Ground {
+                old: Some(old),
+                new,
+                ..
+            } if old.is_locked => {
+                let kept = new
+                    .as_ref()
+                    .is_some_and(|new| has_all_corners(&new.shape, &old.shape));
+                (!kept).then_some(old.name.as_str())
+            }
+            _ => None,
+        })
+    }
+
     /// Areas that come, go or change by more than a square centimetre, in the order of the ground's numbers.
     pub fn area_changes(&self, farm: &Farm) -> Vec<AreaChange> {
         let mut changes: Vec<AreaChange> = self
@@ -82,5 +100,21 @@ impl Reshaped {
             .collect();
         changes.sort_by_key(|change| change.id);
         changes
+    }
+}
+
+/// Whether the corners of `old` all stand in `new`, in their order.
+fn has_all_corners(new: &Shape, old: &Shape) -> bool {
+    let mut left = new.corners().into_iter();
+    old.corners()
+        .into_iter()
+        .all(|corner| left.any(|other| other == corner))
+        && same_ground(new, old)
+}
+
+fn same_ground(new: &Shape, old: &Shape) -> bool {
+    match (new, old) {
+        (Shape::Area(new), Shape::Area(old)) => (new.area_m2() - old.area_m2()).abs() < 1e-3,
+        _ => true,
     }
 }

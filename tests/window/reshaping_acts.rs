@@ -1,6 +1,7 @@
 //! Mending, joining, headlands, holes, mirroring and turning, each looked at on the map before it is done, one step each.
 
 use egui::{Key, Modifiers};
+use egui_kittest::kittest::Queryable;
 use foldcourse::app::settings::LightChoice;
 use foldcourse::app::tools::Tool;
 use foldcourse::farm::{Farm, Kind};
@@ -36,6 +37,18 @@ fn assert_m2(sitting: &Sitting, name: &str, wanted: f64) {
         (area_m2 - wanted).abs() < 0.05,
         "{name}: {area_m2}, not {wanted}"
     );
+}
+
+/// Picks an act from the menu of reshaping.
+#[track_caller]
+fn from_menu(sitting: &mut Sitting, act: &str) {
+    for words in ["Ground", "Reshape"] {
+        let button = egui::accesskit::Role::Button;
+        sitting.harness.get_by_role_and_label(button, words).click();
+        sitting.settle();
+    }
+    sitting.harness.get_by_label_contains(act).click();
+    sitting.settle();
 }
 
 fn is_reshaping(sitting: &Sitting) -> bool {
@@ -134,7 +147,7 @@ fn a_headland_is_set_out_all_round_by_typing_its_width() {
     let farm = one_ley();
     let mut sitting = Sitting::at(farm.clone());
     sitting.click((0.0, 0.0));
-    sitting.key_with(Modifiers::SHIFT, Key::H);
+    sitting.key_with(Modifiers::SHIFT, Key::E);
     sitting.type_text("5");
     assert_untouched(&sitting, &farm);
     sitting.key(Key::Enter);
@@ -148,7 +161,7 @@ fn a_headland_runs_along_the_side_that_is_clicked() {
     let farm = one_ley();
     let mut sitting = Sitting::at(farm.clone());
     sitting.click((0.0, 0.0));
-    sitting.key_with(Modifiers::SHIFT, Key::H);
+    sitting.key_with(Modifiers::SHIFT, Key::E);
     sitting.fill("Width", "6");
     sitting.click((10.0, -25.0));
     sitting.press("Set out");
@@ -161,7 +174,7 @@ fn a_headland_too_wide_says_so_and_cannot_be_set_out() {
     let farm = one_ley();
     let mut sitting = Sitting::at(farm.clone());
     sitting.click((0.0, 0.0));
-    sitting.key_with(Modifiers::SHIFT, Key::H);
+    sitting.key_with(Modifiers::SHIFT, Key::E);
     sitting.type_text("30");
     sitting.key(Key::Enter);
     assert!(is_reshaping(&sitting));
@@ -173,7 +186,7 @@ fn a_headland_too_wide_says_so_and_cannot_be_set_out() {
 fn a_headland_laid_over_leaves_the_outline_and_takes_it_off_the_net_area() {
     let mut sitting = Sitting::at(one_ley());
     sitting.click((0.0, 0.0));
-    sitting.key_with(Modifiers::SHIFT, Key::H);
+    sitting.key_with(Modifiers::SHIFT, Key::E);
     sitting.fill("Width", "5");
     sitting.press("Laid over the edge; the ground keeps its outline");
     sitting.press("Set out");
@@ -242,15 +255,13 @@ fn a_hole_is_given_back_or_drawn_as_water() {
     }
     sitting.key(Key::Enter);
     sitting.key(Key::V);
-    sitting.press("Reshape");
-    sitting.press("Fill a hole …");
+    from_menu(&mut sitting, "Fill a hole …");
     sitting.press("The hole stays and is drawn as ground of its own");
     sitting.press("Fill");
     assert!((area_m2(&sitting, "Home Ley water 1") - 400.0).abs() < 8.0);
     sitting.key_with(Modifiers::COMMAND, Key::Z);
     sitting.click((-30.0, 0.0));
-    sitting.press("Reshape");
-    sitting.press("Fill a hole …");
+    from_menu(&mut sitting, "Fill a hole …");
     sitting.press("Fill");
     assert_m2(&sitting, "Home Ley", 4000.0);
 }
@@ -264,8 +275,7 @@ fn a_pond_is_taken_out_of_the_ley_under_it() {
     let mut sitting = Sitting::at(farm.clone());
     sitting.click((0.0, 0.0));
     assert_eq!(sitting.selected(), ["Pond"]);
-    sitting.press("Reshape");
-    sitting.press("Take out of the ground under it …");
+    from_menu(&mut sitting, "Take out of the ground under it …");
     sitting.press("Take out");
     assert_m2(&sitting, "Home Ley", 3900.0);
     assert_undone(&mut sitting, &farm);
@@ -369,10 +379,34 @@ fn a_cut_puts_its_corner_into_the_neighbour() {
 }
 
 #[test]
+fn locked_ground_is_left_alone_and_that_is_said() {
+    let mut farm = one_ley();
+    for ground in farm.ground.values_mut() {
+        ground.is_locked = true;
+    }
+    let mut sitting = Sitting::at(farm.clone());
+    sitting.click((0.0, 0.0));
+    sitting.key_with(Modifiers::SHIFT, Key::T);
+    sitting.type_text("90");
+    sitting.key(Key::Enter);
+    assert_untouched(&sitting, &farm);
+    sitting.press("Cancel");
+    sitting.key(Key::C);
+    sitting.click((10.0, -50.0));
+    sitting.click((10.0, 50.0));
+    assert!(
+        sitting.notice().contains("is locked"),
+        "{}",
+        sitting.notice()
+    );
+    assert_untouched(&sitting, &farm);
+}
+
+#[test]
 fn pictures_of_a_mend_and_of_a_headland_before_they_are_done() {
     for (name, farm, open) in [
         ("mend", overlapping(), (Modifiers::SHIFT, Key::G)),
-        ("headland", one_ley(), (Modifiers::SHIFT, Key::H)),
+        ("headland", one_ley(), (Modifiers::SHIFT, Key::E)),
     ] {
         let mut sitting =
             Sitting::sized(farm, egui::Vec2::new(1280.0, 800.0), 1.0, LightChoice::Day);

@@ -1,4 +1,6 @@
-//! The words, the tip and the key of every command.
+//! The words, the tip and the key of every command, one row each.
+//!
+//! Keys with more modifiers come before the same key with fewer, since the first that fits is done.
 
 use egui::{Key, Modifiers};
 
@@ -18,73 +20,7 @@ pub(super) type Row = (
 );
 
 /// Every command's row.
-pub(super) const TABLE: [Row; 50] = [
-    (
-        Command::Pick,
-        "Pick",
-        "Select, move and reshape what is on the map",
-        Some((PLAIN, Key::V)),
-    ),
-    (
-        Command::Outline,
-        "Outline",
-        "Draw a piece of ground corner by corner",
-        Some((PLAIN, Key::O)),
-    ),
-    (
-        Command::Line,
-        "Line",
-        "Draw a fence, hedge, track or tree line",
-        Some((PLAIN, Key::L)),
-    ),
-    (
-        Command::Square,
-        "Square",
-        "Draw a rectangle: one side, then how wide",
-        Some((PLAIN, Key::R)),
-    ),
-    (
-        Command::Place,
-        "Place",
-        "Put down a trough or gate",
-        Some((PLAIN, Key::P)),
-    ),
-    (
-        Command::Split,
-        "Cut",
-        "Split ground in two along a line",
-        Some((PLAIN, Key::C)),
-    ),
-    (
-        Command::Strips,
-        "Strips",
-        "Cut a ley into strips of equal area",
-        Some((PLAIN, Key::S)),
-    ),
-    (
-        Command::Tunnel,
-        "Tunnel",
-        "Draw a tunnel: one side, then how wide",
-        Some((PLAIN, Key::T)),
-    ),
-    (
-        Command::Trees,
-        "Trees",
-        "Draw a line of trees",
-        Some((PLAIN, Key::E)),
-    ),
-    (
-        Command::Row,
-        "Copy in a row …",
-        "Copy what is selected side by side",
-        Some((PLAIN, Key::W)),
-    ),
-    (
-        Command::Ruler,
-        "Ruler",
-        "Measure; nothing is left on the map",
-        Some((PLAIN, Key::M)),
-    ),
+pub(super) const TABLE: &[Row] = &[
     (
         Command::Mend,
         "Mend an overlap or gap …",
@@ -101,7 +37,7 @@ pub(super) const TABLE: [Row; 50] = [
         Command::Headland,
         "Headland or set-back …",
         "Set out a headland of some width, all round or along chosen sides",
-        Some((SHIFT, Key::H)),
+        Some((SHIFT, Key::E)),
     ),
     (
         Command::KeepClear,
@@ -140,16 +76,108 @@ pub(super) const TABLE: [Row; 50] = [
         Some((SHIFT, Key::T)),
     ),
     (
-        Command::Undo,
-        "Undo",
-        "Take the last step back",
-        Some((CTRL, Key::Z)),
+        Command::Pick,
+        "Pick",
+        "Select, move and reshape what is on the map",
+        Some((PLAIN, Key::V)),
+    ),
+    (Command::Open, "Open …", "Open a farm", Some((CTRL, Key::O))),
+    (
+        Command::Outline,
+        "Outline",
+        "Draw a piece of ground corner by corner",
+        Some((PLAIN, Key::O)),
+    ),
+    (
+        Command::Lock,
+        "Lock or let go",
+        "Hold what is selected in its place on the map, or let it go again",
+        Some((CTRL, Key::L)),
+    ),
+    (
+        Command::Lengths,
+        "Lengths on the map",
+        "Write the length of each side beside it on the map, or take the figures away",
+        Some((SHIFT, Key::L)),
+    ),
+    (
+        Command::Line,
+        "Line",
+        "Draw a fence, hedge, track or tree line",
+        Some((PLAIN, Key::L)),
+    ),
+    (
+        Command::Square,
+        "Square",
+        "Draw a rectangle: one side, then how wide",
+        Some((PLAIN, Key::R)),
+    ),
+    (
+        Command::Place,
+        "Place",
+        "Put down a trough or gate",
+        Some((PLAIN, Key::P)),
+    ),
+    (
+        Command::Split,
+        "Cut",
+        "Split ground in two along a line",
+        Some((PLAIN, Key::C)),
+    ),
+    (
+        Command::SaveAs,
+        "Save as …",
+        "Save the farm under another name",
+        Some((CTRL_SHIFT, Key::S)),
+    ),
+    (Command::Save, "Save", "Save the farm", Some((CTRL, Key::S))),
+    (
+        Command::Strips,
+        "Strips",
+        "Cut a ley into strips of equal area",
+        Some((PLAIN, Key::S)),
+    ),
+    (
+        Command::Tunnel,
+        "Tunnel",
+        "Draw a tunnel: one side, then how wide",
+        Some((PLAIN, Key::T)),
+    ),
+    (
+        Command::Export,
+        "Export …",
+        "Hand outlines out as a GeoJSON file",
+        Some((CTRL, Key::E)),
+    ),
+    (
+        Command::Trees,
+        "Trees",
+        "Draw a line of trees",
+        Some((PLAIN, Key::E)),
+    ),
+    (
+        Command::Row,
+        "Copy in a row …",
+        "Copy what is selected side by side",
+        Some((PLAIN, Key::W)),
+    ),
+    (
+        Command::Ruler,
+        "Ruler",
+        "Measure; nothing is left on the map",
+        Some((PLAIN, Key::M)),
     ),
     (
         Command::Redo,
         "Redo",
         "Make the step again",
         Some((CTRL_SHIFT, Key::Z)),
+    ),
+    (
+        Command::Undo,
+        "Undo",
+        "Take the last step back",
+        Some((CTRL, Key::Z)),
     ),
     (
         Command::UndoAll,
@@ -164,16 +192,88 @@ pub(super) const TABLE: [Row; 50] = [
         Some((PLAIN, Key::Delete)),
     ),
     (
-        Command::FitAll,
-        "Show the whole farm",
-        "Fit the map to everything drawn",
-        Some((PLAIN, Key::F)),
+        Command::SelectAll,
+        "Select everything",
+        "Select everything that the map shows",
+        Some((CTRL, Key::A)),
+    ),
+    (
+        Command::Copies,
+        "Copy beside",
+        "Put a copy of what is selected beside it",
+        Some((CTRL, Key::D)),
+    ),
+    (
+        Command::North,
+        "Nudge north",
+        "Move what is selected a metre to the north",
+        Some((CTRL, Key::ArrowUp)),
+    ),
+    (
+        Command::East,
+        "Nudge east",
+        "Move what is selected a metre to the east",
+        Some((CTRL, Key::ArrowRight)),
+    ),
+    (
+        Command::South,
+        "Nudge south",
+        "Move what is selected a metre to the south",
+        Some((CTRL, Key::ArrowDown)),
+    ),
+    (
+        Command::West,
+        "Nudge west",
+        "Move what is selected a metre to the west",
+        Some((CTRL, Key::ArrowLeft)),
+    ),
+    (
+        Command::Raise,
+        "Lay above",
+        "Draw what is selected over others of its sort",
+        Some((PLAIN, Key::CloseBracket)),
+    ),
+    (
+        Command::Lower,
+        "Lay below",
+        "Draw what is selected under others of its sort",
+        Some((PLAIN, Key::OpenBracket)),
+    ),
+    (
+        Command::Shown,
+        "Show and hide …",
+        "Choose which kinds the map shows",
+        Some((SHIFT, Key::H)),
+    ),
+    (
+        Command::Note,
+        "Note on the map",
+        "Put words down on the map",
+        Some((SHIFT, Key::N)),
+    ),
+    (
+        Command::Find,
+        "Find or do …",
+        "Type what you want",
+        Some((CTRL, Key::K)),
+    ),
+    (
+        Command::KeepMeasure,
+        "Keep the measurement",
+        "Leave the ruler's line and its lengths on the map as a note",
+        Some((PLAIN, Key::K)),
     ),
     (
         Command::FitSelected,
         "Show what is selected",
         "Fit the map to what is selected",
         Some((SHIFT, Key::F)),
+    ),
+    (
+        Command::FitAll,
+        "Show the whole farm",
+        "Fit the map to everything drawn",
+        Some((PLAIN, Key::F)),
     ),
     (
         Command::ZoomIn,
@@ -242,36 +342,16 @@ pub(super) const TABLE: [Row; 50] = [
         Some((PLAIN, Key::G)),
     ),
     (
-        Command::Find,
-        "Find or do …",
-        "Type what you want",
-        Some((CTRL, Key::K)),
-    ),
-    (
         Command::New,
         "New farm …",
         "Begin an empty farm",
         Some((CTRL, Key::N)),
-    ),
-    (Command::Open, "Open …", "Open a farm", Some((CTRL, Key::O))),
-    (Command::Save, "Save", "Save the farm", Some((CTRL, Key::S))),
-    (
-        Command::SaveAs,
-        "Save as …",
-        "Save the farm under another name",
-        Some((CTRL_SHIFT, Key::S)),
     ),
     (
         Command::Import,
         "Import …",
         "Bring outlines in from a GeoJSON file",
         Some((CTRL, Key::I)),
-    ),
-    (
-        Command::Export,
-        "Export …",
-        "Hand outlines out as a GeoJSON file",
-        Some((CTRL, Key::E)),
     ),
     (
         Command::Units,

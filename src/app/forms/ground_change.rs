@@ -68,6 +68,7 @@ fn set_spacing(ground: &mut Ground, spacing_m: Option<f64>) {
             spacing_m,
             first_m: before.map_or(0.0, |row| row.first_m),
             crown_m: before.map_or(USUAL_CROWN_M, |row| row.crown_m),
+            varieties: before.map_or_else(Vec::new, |row| row.varieties.clone()),
         }
     });
 }

@@ -4,7 +4,6 @@ use egui::{Key, RichText, ScrollArea, Ui};
 
 use super::facts_rows::{FactGroup, FindingRow, facts_of, farm_facts, finding_rows};
 use super::reshape_panel::reshape_ui;
-use super::top_bar::key_text;
 use crate::app::command::Command;
 use crate::app::desk::Desk;
 use crate::app::dispatch::do_command;
@@ -77,7 +76,6 @@ fn title_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId) {
     ui.data_mut(|data| data.insert_temp(field_id, typed));
     ui.horizontal(|ui| {
         kind_ui(ui, desk, id, ground.kind);
-        reshape_menu_ui(ui, desk);
         if let Some(ley) = ground.within.and_then(|ley| desk.farm().ground.get(&ley)) {
             ui.label(
                 RichText::new(format!("of {}", ley.name))
@@ -91,47 +89,6 @@ fn title_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId) {
     }
     ui.add_space(4.0);
 }
-
-/// Every act of reshaping that can be done with what is selected.
-fn reshape_menu_ui(ui: &mut Ui, desk: &mut Desk) {
-    let mut chosen = None;
-    let menu = ui.menu_button("Reshape", |ui| {
-        ui.set_min_width(230.0);
-        for command in RESHAPING {
-            if command.is_available(desk) {
-                let words = command.facts().text;
-                let button = egui::Button::new(words).shortcut_text(key_text(ui.ctx(), command));
-                let row = ui.add(button).on_hover_text(command.facts().tip);
-                row.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, words));
-                if row.clicked() {
-                    chosen = Some(command);
-                    ui.close();
-                }
-            }
-        }
-    });
-    menu.response
-        .on_hover_text("Join, headland, holes, mirror, turn and more");
-    if let Some(command) = chosen {
-        let ctx = ui.ctx().clone();
-        do_command(desk, command, &ctx);
-    }
-}
-
-/// The acts of the menu, in its order.
-const RESHAPING: [Command; 11] = [
-    Command::Headland,
-    Command::Hole,
-    Command::FillHole,
-    Command::CutOut,
-    Command::KeepClear,
-    Command::Join,
-    Command::Mend,
-    Command::Mirror,
-    Command::Turn,
-    Command::Strips,
-    Command::Row,
-];
 
 fn kind_ui(ui: &mut Ui, desk: &mut Desk, id: GroundId, kind: Kind) {
     let Some(form) = desk
@@ -317,8 +274,6 @@ fn many_ui(ui: &mut Ui, desk: &mut Desk) {
         ));
     }
     groups_ui(ui, &[group]);
-    ui.add_space(8.0);
-    reshape_menu_ui(ui, desk);
     ui.add_space(8.0);
     if ui.button("Delete them").clicked() {
         do_command(desk, Command::Delete, &ctx);

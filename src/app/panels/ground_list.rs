@@ -175,6 +175,6 @@ const fn sign_inks(kind: Kind) -> (Ink, Ink) {
         Kind::Water | Kind::Trough => (Ink::Water, Ink::Ripple),
         Kind::Building => (Ink::Building, Ink::Roof),
         Kind::Track => (Ink::Track, Ink::Rule),
-        Kind::Fence | Kind::Gate | Kind::KeepOut => (Ink::Field, Ink::Ink),
+        Kind::Fence | Kind::Gate | Kind::KeepOut | Kind::Note => (Ink::Field, Ink::Ink),
     }
 }

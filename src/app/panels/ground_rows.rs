@@ -77,6 +77,7 @@ const fn order(kind: Kind) -> u8 {
         Kind::Gate => 11,
         Kind::Trough => 12,
         Kind::KeepOut => 13,
+        Kind::Note => 14,
     }
 }
 
@@ -93,6 +94,12 @@ fn push_row(
         0 => ground.kind.name().to_owned(),
         1 => format!("{} · 1 strip", ground.kind.name()),
         many => format!("{} · {many} strips", ground.kind.name()),
+    };
+    let kind_text = match (ground.is_locked, desk.hidden.contains(&ground.kind)) {
+        (true, true) => format!("{kind_text} · locked, hidden"),
+        (true, false) => format!("{kind_text} · locked"),
+        (false, true) => format!("{kind_text} · hidden"),
+        (false, false) => kind_text,
     };
     if !wanted.is_empty()
         && !ground.name.to_lowercase().contains(wanted)

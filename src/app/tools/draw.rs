@@ -175,7 +175,10 @@ pub(super) fn follow(
             corners.pop();
         }
         MapEvent::Escape => corners.clear(),
-        MapEvent::DragStarted(_) | MapEvent::DoubleClicked(_) | MapEvent::Finish => {}
+        MapEvent::DragStarted(_)
+        | MapEvent::BoxStarted(_)
+        | MapEvent::DoubleClicked(_)
+        | MapEvent::Finish => {}
     }
     Step::GoOn
 }
@@ -224,6 +227,7 @@ const USUAL_TREES: TreeRow = TreeRow {
     spacing_m: 5.0,
     first_m: 0.0,
     crown_m: 4.0,
+    varieties: Vec::new(),
 };
 
 /// What a shape becomes where nothing better is said.

@@ -3,6 +3,7 @@
 //! It lies in what is selected, else in the smallest piece round it. Corners lie on whole millimetres.
 
 use super::draw::{Step, follow, preview_of};
+use super::reshape::unlocked;
 use super::{MapEvent, Preview, Scene, ToolReply};
 use crate::farm::hole_drawn;
 use crate::geometry::Point;
@@ -24,7 +25,9 @@ impl DrawHole {
             true,
         ) {
             Step::GoOn => ToolReply::Nothing,
-            Step::End => match hole_drawn(scene.farm, scene.selected, self.corners.clone()) {
+            Step::End => match hole_drawn(scene.farm, scene.selected, self.corners.clone())
+                .and_then(unlocked)
+            {
                 Ok(done) => {
                     self.corners.clear();
                     ToolReply::Commit {

@@ -61,7 +61,7 @@ impl Reshape {
         }
         self.seen = Some((steps, units));
         self.act.hold_true(farm);
-        self.outcome = self.act.outcome(farm, units);
+        self.outcome = self.act.outcome(farm, units).and_then(unlocked);
         self.figures = self
             .outcome
             .as_ref()
@@ -77,7 +77,7 @@ impl Reshape {
                 return (ToolReply::Nothing, false);
             }
             MapEvent::Clicked { at, .. } => self.act.click(at, scene),
-            MapEvent::DragStarted(at) => self.act.drag_from(at),
+            MapEvent::DragStarted(at) | MapEvent::BoxStarted(at) => self.act.drag_from(at),
             MapEvent::Dragged(at) => {
                 self.pointer = Some(at);
                 self.act.drag_to(at, scene);
@@ -137,6 +137,14 @@ impl Reshape {
     /// Pieces that may be snapped to while the map is clicked; `None` where nothing snaps.
     pub(super) fn snaps(&self) -> Option<BTreeSet<GroundId>> {
         self.act.wants_places().then(BTreeSet::new)
+    }
+}
+
+/// The act, where it leaves locked ground alone.
+pub(super) fn unlocked(done: Reshaped) -> Result<Reshaped, String> {
+    match done.locked() {
+        Some(name) => Err(format!("{name} is locked: let it go first.")),
+        None => Ok(done),
     }
 }
 

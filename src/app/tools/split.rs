@@ -3,6 +3,7 @@
 //! Works on what is selected, else on the area the line begins or ends in or crosses first.
 
 use super::draw::preview_of;
+use super::reshape::unlocked;
 use super::{MapEvent, Preview, Scene, ToolReply};
 use crate::farm::{Kind, Reshaped, split_along, with_shared_corners};
 use crate::geometry::Point;
@@ -18,7 +19,7 @@ impl Split {
     pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
         match event {
             MapEvent::Moved(at) | MapEvent::Dragged(at) => self.pointer = Some(at),
-            MapEvent::DragStarted(at) => {
+            MapEvent::DragStarted(at) | MapEvent::BoxStarted(at) => {
                 if self.corners.is_empty() {
                     self.corners.push(at);
                 }
@@ -50,6 +51,10 @@ impl Split {
             return ToolReply::Tell(
                 "The line does not cut anything in two: begin and end it outside the ground to be cut.".to_owned(),
             );
+        };
+        let split = match unlocked(split) {
+            Ok(split) => split,
+            Err(why) => return ToolReply::Tell(why),
         };
         let edits = if scene.holds_apart {
             split.edits

@@ -138,6 +138,7 @@ impl Said<'_> {
                 .filter(|spacing_m| *spacing_m >= 0.01)?,
             first_m: self.metres("first_tree_m").unwrap_or(0.0),
             crown_m: self.metres("tree_crown_m").unwrap_or(0.0),
+            varieties: Vec::new(),
         })
     }
 

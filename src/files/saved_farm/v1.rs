@@ -5,6 +5,7 @@
 
 mod from_farm;
 mod once_map;
+mod saved_built;
 mod saved_day;
 mod to_farm;
 
@@ -14,6 +15,7 @@ use ron::ser::PrettyConfig;
 use serde::{Deserialize, Serialize};
 
 use self::once_map::OnceMap;
+use self::saved_built::{SavedBasin, SavedBeds, SavedFrame, SavedPosts, SavedTrees};
 use self::saved_day::SavedDay;
 use super::ron_words;
 use crate::farm::Farm;
@@ -91,12 +93,26 @@ struct SavedGround {
     height_m: Option<f64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     trees: Option<SavedTrees>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    frame: Option<SavedFrame>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    beds: Option<SavedBeds>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    posts: Option<SavedPosts>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    basin: Option<SavedBasin>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     crop: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     note: String,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     grazing: Option<SavedGrazing>,
+    #[serde(default, skip_serializing_if = "is_false")]
+    is_locked: bool,
+    #[serde(default, skip_serializing_if = "is_false")]
+    shows_lengths: bool,
+    #[serde(default, skip_serializing_if = "is_nought")]
+    raised: i32,
     shape: SavedShape,
 }
 
@@ -117,6 +133,7 @@ enum SavedKind {
     Building,
     Wood,
     KeepOut,
+    Note,
 }
 
 #[derive(Debug, Serialize, Deserialize)]
@@ -133,18 +150,6 @@ struct SavedPart {
     outer: Vec<SavedPoint>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     holes: Vec<Vec<SavedPoint>>,
-}
-
-#[derive(Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-#[expect(
-    clippy::struct_field_names,
-    reason = "the unit stands in each name of the file"
-)]
-struct SavedTrees {
-    spacing_m: f64,
-    first_m: f64,
-    crown_m: f64,
 }
 
 #[derive(Debug, Serialize, Deserialize)]
@@ -226,6 +231,22 @@ enum SavedPlace {
     LivedInYard,
     Fixed(u32),
     FixedInYard,
+}
+
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "the shape that the serializer asks for"
+)]
+fn is_false(value: &bool) -> bool {
+    !value
+}
+
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "the shape that the serializer asks for"
+)]
+fn is_nought(value: &i32) -> bool {
+    *value == 0
 }
 
 /// Reads a text whose header says layout 1.

@@ -57,7 +57,7 @@ fn pattern(kind: Kind, outline: &Outline, tallness: f64, scale: MapScale) -> Vec
         Kind::Wood | Kind::TreeLine | Kind::Hedge => marks.push(patterns::crowns(outline, scale)),
         Kind::Building => marks.push(patterns::tiles(outline, scale)),
         Kind::KeepOut => marks.push(patterns::crossed(outline, scale)),
-        Kind::Track | Kind::Fence | Kind::Gate | Kind::Trough => {}
+        Kind::Track | Kind::Fence | Kind::Gate | Kind::Trough | Kind::Note => {}
     }
     marks
 }
@@ -90,7 +90,7 @@ fn tint(kind: Kind, tallness: f64) -> Ink {
         Kind::Wood | Kind::TreeLine | Kind::Hedge => Ink::LeyTall,
         Kind::Building => Ink::Building,
         Kind::Track => Ink::Track,
-        Kind::KeepOut | Kind::Fence | Kind::Gate => Ink::Field,
+        Kind::KeepOut | Kind::Fence | Kind::Gate | Kind::Note => Ink::Field,
     }
 }
 
@@ -103,6 +103,6 @@ fn edge(kind: Kind) -> (Ink, f64, Option<(f64, f64)>) {
         Kind::Wood | Kind::TreeLine | Kind::Hedge => (Ink::HedgeEdge, 1.2, None),
         Kind::Building => (Ink::Roof, 1.4, None),
         Kind::Track => (Ink::Rule, 1.0, None),
-        Kind::KeepOut | Kind::Fence | Kind::Gate => (Ink::Soft, 1.2, Some((3.0, 3.0))),
+        Kind::KeepOut | Kind::Fence | Kind::Gate | Kind::Note => (Ink::Soft, 1.2, Some((3.0, 3.0))),
     }
 }

@@ -19,12 +19,22 @@ pub(super) fn line_marks(ground: &Ground, line: &[Point], scale: MapScale) -> Ve
         Kind::Water => banded(line, width_m, scale, Ink::Ripple, Ink::Water),
         Kind::Gate => gate(line),
         Kind::Fence => fence(line, scale),
+        Kind::Note => measured(line, scale),
         _ => vec![stroke(line, Ink::Ink, 1.4)],
     }
 }
 
 /// Marks of a single place.
 pub(super) fn place_marks(ground: &Ground, place: Point, scale: MapScale) -> Vec<Mark> {
+    if ground.kind == Kind::Note {
+        return vec![Mark::Discs {
+            middles: vec![place],
+            radius_m: scale.m_per_point * 2.0,
+            ink: Ink::Soft,
+            edge: Ink::Paper,
+            edge_width: 1.0,
+        }];
+    }
     let half_m = scale.m_per_point * 4.0;
     let (ink, edge) = match ground.kind {
         Kind::Trough | Kind::Water => (Ink::Water, Ink::Ripple),
@@ -131,6 +141,29 @@ fn fence(line: &[Point], scale: MapScale) -> Vec<Mark> {
             strokes,
             ink: Ink::Ink,
             width: 1.1,
+        },
+    ]
+}
+
+/// A kept measurement: a thin line with a bar across each end and corner.
+fn measured(line: &[Point], scale: MapScale) -> Vec<Mark> {
+    let bar_m = scale.m_per_point * 4.0;
+    let mut strokes = Vec::new();
+    for (from, to) in line.iter().zip(line.iter().skip(1)) {
+        let across_deg = from.bearing_deg(*to) + 90.0;
+        for end in [from, to] {
+            strokes.push((
+                end.towards(across_deg, bar_m),
+                end.towards(across_deg, -bar_m),
+            ));
+        }
+    }
+    vec![
+        stroke(line, Ink::Soft, 1.0),
+        Mark::Hatch {
+            strokes,
+            ink: Ink::Soft,
+            width: 1.0,
         },
     ]
 }

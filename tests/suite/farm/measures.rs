@@ -92,6 +92,7 @@ fn a_line_has_length_and_trees_and_a_place_has_neither() {
         spacing_m: 4.0,
         first_m: 0.0,
         crown_m: 3.0,
+        varieties: Vec::new(),
     });
     let measures = measure_ground(&farm, &row);
     check_near(measures.length_m.unwrap(), 88.0, 0.001);
@@ -115,6 +116,7 @@ fn trees_are_counted_from_the_first_stem_and_never_past_the_end() {
         spacing_m,
         first_m,
         crown_m: 3.0,
+        varieties: Vec::new(),
     };
     assert_eq!(row(4.0, 0.0).count_on(87.0), 22);
     assert_eq!(row(4.0, 1.5).count_on(87.0), 22);

@@ -1,8 +1,9 @@
 //! Farms of random ground, stock and days, all of them allowed.
 
 use foldcourse::farm::{
-    Closed, Farm, FixedPlace, Grazing, Ground, GroundId, HenHouse, HenHouseId, Kind, LineSide, Mob,
-    MobId, Reading, Shape, StockClass, TreeRow, Visit,
+    Basin, Beds, Closed, Farm, FencePosts, FixedPlace, Grazing, Ground, GroundId, HenHouse,
+    HenHouseId, Kind, LineSide, Mob, MobId, Reading, Shape, StockClass, TreeRow, TunnelEnds,
+    TunnelFrame, Visit,
 };
 use foldcourse::geometry::{GroundFrame, LonLat, Outline, Point, Polygon, Ring};
 use foldcourse::quantity::Day;
@@ -136,8 +137,9 @@ fn any_ground() -> impl Strategy<Value = Ground> {
         words,
         figures,
         option::of(any_grazing()),
+        any_built(),
     )
-        .prop_map(|(shape, kind, words, figures, grazing)| {
+        .prop_map(|(shape, kind, words, figures, grazing, built)| {
             let allowed: Vec<Kind> = Kind::ALL
                 .into_iter()
                 .filter(|kind| kind.allows(shape.form()))
@@ -149,10 +151,64 @@ fn any_ground() -> impl Strategy<Value = Ground> {
                 spacing_m,
                 first_m,
                 crown_m,
+                varieties: built.4,
             });
+            (ground.frame, ground.beds) = (built.0, built.1);
+            (ground.posts, ground.basin) = (built.2, built.3);
+            (ground.is_locked, ground.shows_lengths, ground.raised) = built.5;
             ground.grazing = grazing;
             ground
         })
+}
+
+type Built = (
+    Option<TunnelFrame>,
+    Option<Beds>,
+    Option<FencePosts>,
+    Option<Basin>,
+    Vec<String>,
+    (bool, bool, i32),
+);
+
+fn any_built() -> impl Strategy<Value = Built> {
+    let ends = prop_oneof![
+        Just(TunnelEnds::Covered),
+        Just(TunnelEnds::Boarded),
+        Just(TunnelEnds::Open)
+    ];
+    let frame = (ends, 0.0..3.0, 0.0..2.0, 0.01..9.0).prop_map(
+        |(ends, straight_side_m, skirt_m, hoop_spacing_m)| TunnelFrame {
+            ends,
+            straight_side_m,
+            skirt_m,
+            hoop_spacing_m,
+        },
+    );
+    let bearing = option::of(-360.0..=360.0);
+    let beds = (0.01..9.0, 0.0..9.0, bearing, 1_u32..=1_000, 0.01..9.0).prop_map(
+        |(bed_width_m, path_width_m, bearing_deg, rows, plant_spacing_m)| Beds {
+            bed_width_m,
+            path_width_m,
+            bearing_deg,
+            rows,
+            plant_spacing_m,
+        },
+    );
+    let posts =
+        (0.01..99.0, 0.01..999.0, 1_u32..=9).prop_map(|(spacing_m, roll_m, strands)| FencePosts {
+            spacing_m,
+            roll_m,
+            strands,
+        });
+    let basin = (0.001..30.0, 0.0..9.0).prop_map(|(depth_m, side_run)| Basin { depth_m, side_run });
+    (
+        option::of(frame),
+        option::of(beds),
+        option::of(posts),
+        option::of(basin),
+        vec("[ -~]*", 0..4),
+        (any::<bool>(), any::<bool>(), -5..5),
+    )
 }
 
 fn any_span() -> impl Strategy<Value = (Day, Day)> {

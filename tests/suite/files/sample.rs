@@ -51,6 +51,7 @@ pub(crate) fn full_farm() -> Farm {
         spacing_m: 8.0,
         first_m: 2.5,
         crown_m: 5.0,
+        varieties: Vec::new(),
     });
     pears.note = String::from("perry");
     farm.ground.insert(GroundId(3), pears);

@@ -1,9 +1,10 @@
 //! A farm laid out as it is saved. Loses nothing and cannot fail.
 
+mod built;
+
 use super::{
     SavedClass, SavedDay, SavedFarm, SavedGrazing, SavedGround, SavedHenHouse, SavedKind, SavedMob,
     SavedOrigin, SavedPart, SavedPlace, SavedPoint, SavedSeason, SavedShape, SavedSide, SavedSward,
-    SavedTrees,
 };
 use crate::farm::{
     Farm, FixedPlace, Grazing, Ground, HenHouse, Kind, LineSide, Mob, Shape, StockClass, Sward,
@@ -71,14 +72,17 @@ fn saved_ground(ground: &Ground) -> SavedGround {
         within: ground.within.map(|id| id.0),
         width_m: ground.width_m,
         height_m: ground.height_m,
-        trees: ground.trees.as_ref().map(|row| SavedTrees {
-            spacing_m: row.spacing_m,
-            first_m: row.first_m,
-            crown_m: row.crown_m,
-        }),
+        trees: ground.trees.as_ref().map(built::trees),
+        frame: ground.frame.map(built::frame),
+        beds: ground.beds.map(built::beds),
+        posts: ground.posts.map(built::posts),
+        basin: ground.basin.map(built::basin),
         crop: ground.crop.clone(),
         note: ground.note.clone(),
         grazing: ground.grazing.as_ref().map(saved_grazing),
+        is_locked: ground.is_locked,
+        shows_lengths: ground.shows_lengths,
+        raised: ground.raised,
         shape: match &ground.shape {
             Shape::Area(outline) => {
                 SavedShape::Area(outline.parts.iter().map(saved_part).collect())
@@ -199,5 +203,6 @@ fn saved_kind(kind: Kind) -> SavedKind {
         Kind::Building => SavedKind::Building,
         Kind::Wood => SavedKind::Wood,
         Kind::KeepOut => SavedKind::KeepOut,
+        Kind::Note => SavedKind::Note,
     }
 }

@@ -4,6 +4,7 @@
 //! finding; what would make figures or drawing meaningless is refused here with its field. Every rule is also kept on
 //! saving, since a save reads its own text back.
 
+mod built;
 mod fault;
 mod ground;
 mod numbers;

@@ -1,17 +1,14 @@
 //! One piece of ground checked: its form, its corners, its figures, its days.
 
-use super::Checked;
-use super::fault::{FARTHEST_M, Fault, figure, in_order, key, maybe, point, within};
+use super::fault::{Fault, figure, in_order, key, maybe, point};
 use super::numbers::Numbers;
-use crate::farm::{Closed, Form, Grazing, Ground, GroundId, Kind, Reading, Shape, TreeRow};
+use super::{Checked, built};
+use crate::farm::{Closed, Form, Grazing, Ground, GroundId, Kind, Reading, Shape};
 use crate::files::saved_farm::place::Step;
 use crate::files::saved_farm::v1::{
-    SavedGrazing, SavedGround, SavedKind, SavedPart, SavedPoint, SavedShape, SavedTrees,
+    SavedGrazing, SavedGround, SavedKind, SavedPart, SavedPoint, SavedShape,
 };
 use crate::geometry::{Outline, Point, Polygon, Ring};
-
-/// The least distance from stem to stem, metres: closer rows would be drawn for ever.
-const CLOSEST_STEMS_M: f64 = 0.01;
 
 /// The ground that a file holds.
 pub(super) fn ground(saved: SavedGround, numbers: &Numbers) -> Checked<Ground> {
@@ -37,8 +34,6 @@ pub(super) fn ground(saved: SavedGround, numbers: &Numbers) -> Checked<Ground> {
             .ground(ley)
             .map_err(|fault| fault.within(&[key("within")]))?;
     }
-    let trees = saved.trees.map(|row| trees(&row)).transpose();
-    let grazing = saved.grazing.map(grazing).transpose();
     Ok(Ground {
         name: saved.name,
         kind,
@@ -46,11 +41,30 @@ pub(super) fn ground(saved: SavedGround, numbers: &Numbers) -> Checked<Ground> {
         within: saved.within.map(GroundId),
         width_m: maybe("width_m", saved.width_m, 0.0, 10_000.0, "m")?,
         height_m: maybe("height_m", saved.height_m, 0.0, 1_000.0, "m")?,
-        trees: trees.map_err(|fault| fault.within(&[key("trees")]))?,
+        trees: part("trees", saved.trees, built::trees)?,
+        frame: part("frame", saved.frame, |frame| built::frame(&frame))?,
+        beds: part("beds", saved.beds, |beds| built::beds(&beds))?,
+        posts: part("posts", saved.posts, |posts| built::posts(&posts))?,
+        basin: part("basin", saved.basin, |basin| built::basin(&basin))?,
         crop: saved.crop,
-        grazing: grazing.map_err(|fault| fault.within(&[key("grazing")]))?,
+        grazing: part("grazing", saved.grazing, grazing)?,
         note: saved.note,
+        is_locked: saved.is_locked,
+        shows_lengths: saved.shows_lengths,
+        raised: saved.raised,
     })
+}
+
+/// A part that may be left out, its fault told with its name.
+fn part<S, T>(
+    name: &str,
+    saved: Option<S>,
+    check: impl FnOnce(S) -> Checked<T>,
+) -> Checked<Option<T>> {
+    saved
+        .map(check)
+        .transpose()
+        .map_err(|fault| fault.within(&[key(name)]))
 }
 
 fn shape(saved: SavedShape) -> Checked<Shape> {
@@ -120,17 +134,6 @@ fn too_few(count: usize, least: usize, what: &str) -> Fault {
     )
 }
 
-fn trees(saved: &SavedTrees) -> Checked<TreeRow> {
-    let checked = |field: &str, value: f64, least: f64, most: f64| {
-        within(value, least, most, "m").map_err(|fault| fault.within(&[key(field)]))
-    };
-    Ok(TreeRow {
-        spacing_m: checked("spacing_m", saved.spacing_m, CLOSEST_STEMS_M, FARTHEST_M)?,
-        first_m: checked("first_m", saved.first_m, 0.0, FARTHEST_M)?,
-        crown_m: checked("crown_m", saved.crown_m, 0.0, 1_000.0)?,
-    })
-}
-
 fn grazing(saved: SavedGrazing) -> Checked<Grazing> {
     let mass = |field: &str, value: Option<f64>| maybe(field, value, -1e6, 1e6, "kg DM/ha");
     let mut readings = Vec::with_capacity(saved.readings.len());
@@ -194,5 +197,6 @@ fn kind(saved: SavedKind) -> Kind {
         SavedKind::Building => Kind::Building,
         SavedKind::Wood => Kind::Wood,
         SavedKind::KeepOut => Kind::KeepOut,
+        SavedKind::Note => Kind::Note,
     }
 }
