@@ -10,11 +10,12 @@ use super::finder::Finder;
 use super::forms::{Page, open_page, settle_now};
 use super::handling;
 use super::map::{feed, fit_all};
+use super::reshape_acts;
 use super::season_acts;
 use super::settings::LightChoice;
 use super::taping::{self, Way};
 use super::tools::{
-    DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, Ruler, Split, Tool,
+    DrawHole, DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, Ruler, Split, Tool,
 };
 use crate::farm::Kind;
 use crate::quantity::UnitSystem;
@@ -45,6 +46,15 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Row => desk.dialog = Dialog::row(desk),
         Command::TreeList => desk.dialog = Dialog::trees(desk),
         Command::Strips => desk.dialog = Dialog::strips(desk),
+        Command::Mend => reshape_acts::open(desk, reshape_acts::mend(desk)),
+        Command::Join => reshape_acts::open(desk, reshape_acts::join(desk)),
+        Command::Headland => reshape_acts::open(desk, reshape_acts::headland(desk)),
+        Command::KeepClear => reshape_acts::open(desk, reshape_acts::keep_clear(desk)),
+        Command::Hole => take(desk, Tool::Hole(DrawHole::default())),
+        Command::CutOut => reshape_acts::open(desk, reshape_acts::cut_out(desk)),
+        Command::FillHole => reshape_acts::open(desk, reshape_acts::fill_hole(desk)),
+        Command::Mirror => reshape_acts::open(desk, reshape_acts::mirror(desk)),
+        Command::Turn => reshape_acts::open(desk, reshape_acts::turn(desk)),
         Command::Undo => desk.undo(),
         Command::Redo => desk.redo(),
         Command::UndoAll => desk.undo_all(),

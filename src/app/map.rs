@@ -9,6 +9,7 @@ mod labels;
 mod measures_line;
 mod paint;
 mod pointer;
+mod proposal;
 mod snapping;
 mod surface;
 mod taping_overlay;
