@@ -4,6 +4,7 @@
 //! makes `check` exit 1.
 
 mod arguments;
+mod course;
 mod exchange;
 mod farm_in_words;
 mod json;
@@ -32,6 +33,7 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
         } => moves::season(file, *from, *days, *short, *json),
         Verb::Problem { file, from, days } => moves::problem(file, *from, *days),
         Verb::Solve { problem } => moves::solve(problem),
+        Verb::Course { file, json } => course::course(file, *json),
         Verb::Import { source, output } => exchange::import(source, output, today),
         Verb::Export { file, output } => exchange::export(file, output),
         Verb::Cut {

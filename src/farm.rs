@@ -5,6 +5,7 @@
 
 mod basin;
 mod beds;
+mod course;
 mod cut_edits;
 mod edit;
 mod fence_posts;
@@ -27,6 +28,12 @@ mod tunnel_frame;
 
 pub use basin::Basin;
 pub use beds::Beds;
+pub use course::{
+    CROP_SOURCE, CROPS, Cell, Contact, Course, CourseFinding, CourseStep, Courses, CropFigures,
+    CropRow, Family, HarvestRule, HarvestWait, INTERVALS, Interval, OwnCrop, OwnWait, RULES_DEFER,
+    Raised, RuleFacts, Turn, Use, YearAreas, cell_at, course_findings, course_grounds,
+    course_years, crop_figures, interval_of, use_from_words, use_words, uses_at, year_areas,
+};
 pub use cut_edits::cut_edits;
 pub use edit::{Edit, EditError, Touched};
 pub use fence_posts::FencePosts;

@@ -6,6 +6,7 @@ mod day;
 mod parsing;
 mod units;
 mod wording;
+mod year_day;
 
 pub use day::{Day, DayError, MONTH_NAMES};
 pub use parsing::{FigureError, parse_area_m2, parse_bearing_deg, parse_length_m};
@@ -17,3 +18,4 @@ pub use wording::{
     area_both_text, area_text, count_text, decimal_text, length_text, length_text_precise,
     mass_text, plural_text,
 };
+pub use year_day::YearDay;

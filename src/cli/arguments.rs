@@ -76,6 +76,14 @@ pub enum Verb {
         /// The problem
         problem: PathBuf,
     },
+    /// The course of crops: which plot and tunnel carries what in which year, and what is amiss in it
+    Course {
+        /// The farm
+        file: PathBuf,
+        /// As fields
+        #[arg(long)]
+        json: bool,
+    },
     /// Makes a farm of a GeoJSON file
     Import {
         /// The outlines

@@ -75,6 +75,16 @@ pub enum FindingCode {
     HenLine,
     /// Density above what spreads dung and urine evenly.
     DensityHigh,
+    /// A family of crops back on its ground sooner than its years.
+    FamilyBackSoon,
+    /// A ley broken before the years wanted.
+    LeyShort,
+    /// Two plots at one step of a course that wants one each.
+    StepShared,
+    /// A year with much more under crop than another.
+    YearsUneven,
+    /// A family with more than half of the ground under crop.
+    FamilyLarge,
 }
 
 impl Severity {
@@ -105,6 +115,11 @@ impl FindingCode {
             Self::FixedFault => "fixed_fault",
             Self::HenLine => "hen_line",
             Self::DensityHigh => "density_high",
+            Self::FamilyBackSoon => "family_back_soon",
+            Self::LeyShort => "ley_short",
+            Self::StepShared => "step_shared",
+            Self::YearsUneven => "years_uneven",
+            Self::FamilyLarge => "family_large",
         }
     }
 }

@@ -3,6 +3,7 @@
 //! Each rule family has its file and only adds to the list; none changes the farm or knows of plans.
 //! Square metres, metres, kg DM/ha.
 
+mod course;
 mod density;
 mod fixed;
 mod hens;
@@ -27,6 +28,7 @@ pub fn findings(farm: &Farm) -> Vec<Finding> {
     fixed::look(farm, &mut found);
     hens::look(farm, &mut found);
     density::look(farm, &mut found);
+    course::look(farm, &mut found);
     found.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     found
 }

@@ -144,6 +144,20 @@ impl Day {
         Self(moved.clamp(first, last))
     }
 
+    /// The day `n` calendar months later (earlier where `n` is below 0); the month's last day where that month is too
+    /// short for it, and held inside the years understood.
+    #[must_use]
+    pub fn plus_months(self, n: i32) -> Self {
+        let held = n.clamp(-4_800, 4_800);
+        let moved = self
+            .0
+            .checked_add(Span::new().months(held))
+            .unwrap_or(if held < 0 { Date::MIN } else { Date::MAX });
+        let first = Date::constant(FIRST_YEAR, 1, 1);
+        let last = Date::constant(LAST_YEAR, 12, 31);
+        Self(moved.clamp(first, last))
+    }
+
     /// Whole days from `earlier` to this day; below 0 where this day is the earlier one.
     pub fn days_since(self, earlier: Self) -> i64 {
         earlier
@@ -295,6 +309,15 @@ mod tests {
         }
         assert_eq!(Day::parse_typed("split", near), None);
         assert_eq!(Day::parse_typed("31 feb", near), None);
+    }
+
+    #[test]
+    fn calendar_months_end_where_the_month_ends() {
+        assert_eq!(day("2026-08-31").plus_months(6), day("2027-02-28"));
+        assert_eq!(day("2028-02-29").plus_months(12), day("2029-02-28"));
+        assert_eq!(day("2026-04-01").plus_months(4), day("2026-08-01"));
+        assert_eq!(day("2026-10-31").plus_months(-1), day("2026-09-30"));
+        assert_eq!(day("2199-01-01").plus_months(i32::MAX), day("2199-12-31"));
     }
 
     #[test]

@@ -5,6 +5,7 @@
     reason = "a test may stop the run, and says why"
 )]
 
+mod course;
 mod findings;
 mod history;
 mod measures;

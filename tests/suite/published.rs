@@ -7,6 +7,7 @@
 
 mod grazing;
 mod ground;
+mod rotation;
 mod stock;
 mod units;
 mod water;
