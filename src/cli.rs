@@ -4,12 +4,14 @@
 //! makes `check` exit 1.
 
 mod arguments;
+mod clean;
 mod course;
 mod exchange;
 mod farm_in_words;
 mod json;
 mod measure;
 mod moves;
+mod planting;
 mod trouble;
 
 pub use arguments::{Arguments, Verb, read_arguments};
@@ -34,6 +36,14 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
         Verb::Problem { file, from, days } => moves::problem(file, *from, *days),
         Verb::Solve { problem } => moves::solve(problem),
         Verb::Course { file, json } => course::course(file, *json),
+        Verb::Clean {
+            file,
+            year,
+            rule,
+            json,
+        } => clean::clean(file, *year, rule.as_deref(), *json),
+        Verb::Loads { file, set, json } => clean::loads_of(file, set.as_deref(), *json),
+        Verb::Planting { file, year, csv } => planting::planting(file, *year, *csv),
         Verb::Import { source, output } => exchange::import(source, output, today),
         Verb::Export { file, output } => exchange::export(file, output),
         Verb::Cut {

@@ -65,6 +65,10 @@ pub enum Command {
     Hens,
     /// The page of the season and the grass.
     SeasonGrass,
+    /// The page of the course of crops.
+    Course,
+    /// The course of the year in view on the map.
+    CourseOnMap,
     /// Find or do.
     Find,
     /// New farm.
@@ -118,7 +122,7 @@ type Row = (
 );
 
 /// Every command's row.
-const TABLE: [Row; 41] = [
+const TABLE: [Row; 43] = [
     (
         Command::Pick,
         "Pick",
@@ -288,6 +292,18 @@ const TABLE: [Row; 41] = [
         Some((PLAIN, Key::G)),
     ),
     (
+        Command::Course,
+        "Course …",
+        "Which plot and tunnel carries what in which year",
+        Some((PLAIN, Key::Y)),
+    ),
+    (
+        Command::CourseOnMap,
+        "Course on the map",
+        "The map as it is in a year of the course, or on the day in view",
+        Some((SHIFT, Key::Y)),
+    ),
+    (
         Command::Find,
         "Find or do …",
         "Type what you want",
@@ -359,7 +375,7 @@ const TABLE: [Row; 41] = [
 
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
-    pub const ALL: [Self; 41] = [
+    pub const ALL: [Self; 43] = [
         Self::Pick,
         Self::Outline,
         Self::Line,
@@ -388,6 +404,8 @@ impl Command {
         Self::Flocks,
         Self::Hens,
         Self::SeasonGrass,
+        Self::CourseOnMap,
+        Self::Course,
         Self::Find,
         Self::New,
         Self::Open,
@@ -426,6 +444,32 @@ impl Command {
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
             _ => true,
         }
+    }
+
+    /// Whether it is done on the map, which must then be in view.
+    pub const fn is_on_map(self) -> bool {
+        matches!(
+            self,
+            Self::Pick
+                | Self::Outline
+                | Self::Line
+                | Self::Square
+                | Self::Place
+                | Self::Split
+                | Self::Strips
+                | Self::Tunnel
+                | Self::Trees
+                | Self::Row
+                | Self::Ruler
+                | Self::Delete
+                | Self::FitAll
+                | Self::FitSelected
+                | Self::ZoomIn
+                | Self::ZoomOut
+                | Self::Flocks
+                | Self::Hens
+                | Self::SeasonGrass
+        )
     }
 
     /// Why it cannot be done now, where it cannot.

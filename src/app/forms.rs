@@ -5,6 +5,8 @@
 
 mod buttons;
 mod change;
+mod course;
+mod course_change;
 mod field;
 mod figures;
 mod flocks;
@@ -24,8 +26,10 @@ mod season_change;
 mod settle;
 
 pub use change::{
-    Given, GrassField, GroundField, HouseField, MobField, SeasonField, Target, change,
+    CourseField, CropField, Given, GrassField, GroundField, HouseField, MobField, SeasonField,
+    Target, change,
 };
+pub use course::{CourseTab, CourseView, close_course, course_page_ui, open_course};
 pub use field::{FieldRow, Span};
 pub use grass_here::grass_here_ui;
 pub use ground_here::ground_here_ui;

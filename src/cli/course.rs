@@ -1,5 +1,6 @@
 //! `course`: the table of plots by years, what is amiss in it, and the ground under each family.
 
+use std::fmt::Write as _;
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -38,12 +39,8 @@ fn course_text(farm: &Farm) -> String {
     }
     let mut text = format!("{}\n\n{}", farm.name, aligned(&rows));
     for course in &farm.course.courses {
-        text.push_str(&format!(
-            "\n{}: {} steps, {}.",
-            course.name,
-            course.steps.len(),
-            course.turn.words()
-        ));
+        let (name, steps) = (&course.name, course.steps.len());
+        let _written = write!(text, "\n{name}: {steps} steps, {}.", course.turn.words());
     }
     text.push_str("\n\nHectares under each, by year (tunnels apart):\n");
     text.push_str(&aligned(&area_rows(farm)));
@@ -53,12 +50,8 @@ fn course_text(farm: &Farm) -> String {
         text.push_str("\nNothing amiss in the course.\n");
     }
     for finding in found {
-        text.push_str(&format!(
-            "\n{}: {} {}",
-            finding.severity.name(),
-            finding.what,
-            finding.remedy
-        ));
+        let (severity, what) = (finding.severity.name(), finding.what);
+        let _written = write!(text, "\n{severity}: {what} {}", finding.remedy);
     }
     text.push('\n');
     text
@@ -87,9 +80,7 @@ fn ground_rows(farm: &Farm, id: GroundId) -> Vec<Vec<String>> {
 }
 
 fn area_rows(farm: &Farm) -> Vec<Vec<String>> {
-    let years: Vec<(i16, YearAreas)> = course_years(farm)
-        .map(|year| (year, year_areas(farm, year)))
-        .collect();
+    let years: Vec<(i16, YearAreas)> = year_areas(farm);
     let mut head = vec![String::new()];
     head.extend(years.iter().map(|(year, _)| year.to_string()));
     let mut rows = vec![head];
@@ -171,9 +162,9 @@ fn course_fields(farm: &Farm) -> Value {
                 .done()
         })
         .collect();
-    let years: Value = course_years(farm)
-        .map(|year| {
-            let areas = year_areas(farm, year);
+    let years: Value = year_areas(farm)
+        .into_iter()
+        .map(|(year, areas)| {
             let by_family = |map: &std::collections::BTreeMap<crate::farm::Family, f64>| {
                 map.iter()
                     .fold(Fields::default(), |fields, (family, area_m2)| {

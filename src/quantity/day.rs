@@ -186,6 +186,17 @@ impl Day {
         self.0.day()
     }
 
+    /// The Monday of this day's week.
+    #[must_use]
+    pub fn monday(self) -> Self {
+        self.plus_days(-i64::from(self.0.weekday().to_monday_zero_offset()))
+    }
+
+    /// The week of the year (ISO 8601: Monday first, week 1 holds the first Thursday).
+    pub fn week(self) -> i8 {
+        self.0.iso_week_date().week()
+    }
+
     /// `14 May`.
     pub fn short_text(self) -> String {
         format!("{} {}", self.day_of_month(), self.month_name())
@@ -318,6 +329,17 @@ mod tests {
         assert_eq!(day("2026-04-01").plus_months(4), day("2026-08-01"));
         assert_eq!(day("2026-10-31").plus_months(-1), day("2026-09-30"));
         assert_eq!(day("2199-01-01").plus_months(i32::MAX), day("2199-12-31"));
+    }
+
+    #[test]
+    fn weeks_begin_on_monday_and_the_first_holds_the_first_thursday() {
+        // ISO 8601: 1 January 2027 is a Friday, in week 53 of the year before.
+        assert_eq!(
+            (day("2027-01-01").week(), day("2027-01-04").week()),
+            (53, 1)
+        );
+        assert_eq!(day("2027-05-14").monday(), day("2027-05-10"));
+        assert_eq!(day("2027-05-10").monday(), day("2027-05-10"));
     }
 
     #[test]

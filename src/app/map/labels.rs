@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Vec2};
 
-use super::GroundView;
+use super::{GroundView, course_year};
 use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::farm::{Ground, GroundId, Kind, Shape};
@@ -40,8 +40,13 @@ pub(super) fn paint_labels(painter: &Painter, desk: &Desk, light: Light) {
         .values()
         .filter_map(|ground| ground.within)
         .collect();
+    let year = course_year::year_on_map(desk);
     for (_, id, ground) in rows {
-        if cut.contains(&id) {
+        let gives_way = match year {
+            Some(_) => course_year::is_hidden(desk, id),
+            None => cut.contains(&id),
+        };
+        if gives_way {
             continue;
         }
         if let Some(label) = laid_out(painter, desk, id, ground, light)
@@ -160,6 +165,9 @@ fn fits_in(
 }
 
 fn second_line(desk: &Desk, id: GroundId, ground: &Ground) -> Option<String> {
+    if let Some(year) = course_year::year_on_map(desk) {
+        return course_year::year_words(desk, id, year);
+    }
     if !matches!(ground.kind, Kind::Plot | Kind::Ley) {
         return None;
     }

@@ -4,8 +4,8 @@
 
 use std::collections::BTreeMap;
 
-use super::{Family, Use, cell_at, course_grounds};
-use crate::farm::{Farm, Kind, measure_ground};
+use super::{Family, Use, cell_at, course_grounds, course_years};
+use crate::farm::{Farm, GroundId, Kind, measure_ground};
 
 /// The areas of one year, square metres; tunnels stand apart from open ground.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -27,27 +27,40 @@ impl YearAreas {
     pub fn cropped_m2(&self) -> f64 {
         self.by_family_m2.values().sum()
     }
-}
 
-/// The areas of a year.
-pub fn year_areas(farm: &Farm, year: i16) -> YearAreas {
-    let mut areas = YearAreas::default();
-    for id in course_grounds(farm) {
-        let Some(ground) = farm.ground.get(&id) else {
-            continue;
-        };
-        let area_m2 = measure_ground(farm, ground).area_m2.unwrap_or(0.0);
-        match cell_at(&farm.course, id, year, 0).used {
-            Use::Crop { family, .. } if ground.kind == Kind::Tunnel => {
-                *areas.tunnels_by_family_m2.entry(family).or_default() += area_m2;
+    fn add(&mut self, used: &Use, kind: Kind, area_m2: f64) {
+        match used {
+            Use::Crop { family, .. } if kind == Kind::Tunnel => {
+                *self.tunnels_by_family_m2.entry(*family).or_default() += area_m2;
             }
             Use::Crop { family, .. } => {
-                *areas.by_family_m2.entry(family).or_default() += area_m2;
+                *self.by_family_m2.entry(*family).or_default() += area_m2;
             }
-            Use::Ley { .. } => areas.ley_m2 += area_m2,
-            Use::Fallow | Use::Cover(_) => areas.resting_m2 += area_m2,
-            Use::Unsaid => areas.unsaid_m2 += area_m2,
+            Use::Ley { .. } => self.ley_m2 += area_m2,
+            Use::Fallow | Use::Cover(_) => self.resting_m2 += area_m2,
+            Use::Unsaid => self.unsaid_m2 += area_m2,
         }
     }
-    areas
+}
+
+/// The areas of every year of the table; each piece is measured once.
+pub fn year_areas(farm: &Farm) -> Vec<(i16, YearAreas)> {
+    let measured: Vec<(GroundId, Kind, f64)> = course_grounds(farm)
+        .into_iter()
+        .filter_map(|id| {
+            let ground = farm.ground.get(&id)?;
+            let area_m2 = measure_ground(farm, ground).area_m2?;
+            Some((id, ground.kind, area_m2))
+        })
+        .collect();
+    course_years(farm)
+        .map(|year| {
+            let mut areas = YearAreas::default();
+            for (id, kind, area_m2) in &measured {
+                let used = cell_at(&farm.course, *id, year, 0).used;
+                areas.add(&used, *kind, *area_m2);
+            }
+            (year, areas)
+        })
+        .collect()
 }

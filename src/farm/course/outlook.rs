@@ -28,7 +28,7 @@ pub struct CourseFinding {
 }
 
 /// More cropped ground than the leanest year by this share is worth a word (common practice, no source).
-const UNEVEN_SHARE: f64 = 0.25;
+const UNEVEN_SHARE: f64 = 0.5;
 
 /// No crop above this share of the cropped ground (general rules for integrated production, IOBC-WPRS, 4.1).
 const MOST_OF_ONE_FAMILY: f64 = 0.5;
@@ -62,12 +62,19 @@ fn back_too_soon(farm: &Farm, ground: GroundId, found: &mut Vec<CourseFinding>) 
     let years = course_years(farm);
     // A family last seen before the table's first year still counts.
     let look_from = years.start().saturating_sub(12);
+    let first_said = courses.course_of(ground).map(|course| course.first_year);
     let mut last_seen: BTreeMap<super::Family, (i16, String)> = BTreeMap::new();
     for year in look_from..=*years.end() {
         for crop in 0..Courses::MOST_CROPS_A_YEAR {
-            let Use::Crop { name, family } = cell_at(courses, ground, year, crop).used else {
+            let cell = cell_at(courses, ground, year, crop);
+            // What stood here before the course began was not said by the course.
+            let is_said = cell.is_by_hand || first_said.is_some_and(|first| year >= first);
+            let Use::Crop { name, family } = cell.used else {
                 continue;
             };
+            if !is_said {
+                continue;
+            }
             let before = last_seen.insert(family, (year, name.clone()));
             let Some((before_year, before_name)) = before.filter(|(before, _)| *before < year)
             else {
@@ -94,8 +101,8 @@ fn back_too_soon(farm: &Farm, ground: GroundId, found: &mut Vec<CourseFinding>) 
                 year,
                 crop,
                 what: format!(
-                    "{}: {name} in {year} follow {before_name} of {before_year}, the {} 1 in {gap}; 1 in {wanted} is {} \
-                     ({}).",
+                    "{}: {name} in {year} after {before_name} of {before_year}, so the {} is back 1 in {gap}; 1 in {wanted} \
+                     is {} ({}).",
                     called(farm, ground),
                     family.name(),
                     if severity == Severity::Warning {
@@ -180,8 +187,8 @@ fn steps_shared(farm: &Farm, course: &Course, found: &mut Vec<CourseFinding>) {
 }
 
 fn uneven_years(farm: &Farm, found: &mut Vec<CourseFinding>) {
-    let sums: Vec<_> = course_years(farm)
-        .map(|year| (year, year_areas(farm, year)))
+    let sums: Vec<_> = year_areas(farm)
+        .into_iter()
         .filter(|(_, areas)| areas.cropped_m2() > 0.0)
         .collect();
     let leanest = sums

@@ -31,8 +31,8 @@ pub fn use_from_words(courses: &Courses, text: &str) -> Use {
     if plain == "fallow" || plain == "bare" {
         return Use::Fallow;
     }
-    if let Some(year) = ley_from_words(&plain) {
-        return Use::Ley { year };
+    if let Some(ley) = ley_from_words(&plain) {
+        return ley;
     }
     for word in ["cover crop", "green manure", "cover"] {
         if let Some(rest) = plain.strip_prefix(word)
@@ -66,7 +66,7 @@ fn crop_from_words(courses: &Courses, text: &str) -> Use {
 }
 
 /// `ley`, `herb ley`, `ley 2`, `ley, year 2`: the year where it was said.
-fn ley_from_words(plain: &str) -> Option<Option<u8>> {
+fn ley_from_words(plain: &str) -> Option<Use> {
     let words: Vec<&str> = plain
         .split(|c: char| !c.is_alphanumeric())
         .filter(|word| !word.is_empty())
@@ -79,7 +79,7 @@ fn ley_from_words(plain: &str) -> Option<Option<u8>> {
         .skip(at + 1)
         .find_map(|word| word.parse().ok())
         .filter(|year| (1..=99).contains(year));
-    Some(year)
+    Some(Use::Ley { year })
 }
 
 #[cfg(test)]

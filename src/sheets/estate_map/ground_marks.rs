@@ -16,6 +16,17 @@ pub struct GroundLook {
     pub tallness: Option<f64>,
     /// Whether strips lie on it, which then show the grass: only its boundary is drawn.
     pub is_under_strips: bool,
+    /// What it is drawn as in a year of the course, where the map shows one.
+    pub in_year: Option<YearLook>,
+}
+
+/// A plot, ley or tunnel as it looks in a year of the course.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct YearLook {
+    /// The kind whose pattern it has.
+    pub kind: Kind,
+    /// Its tint.
+    pub ink: Ink,
 }
 
 /// The marks of one piece of ground, tint first, edge last.
@@ -30,8 +41,12 @@ pub fn ground_marks(ground: &Ground, look: GroundLook, scale: MapScale) -> Vec<M
 fn area_marks(kind: Kind, outline: &Outline, look: GroundLook, scale: MapScale) -> Vec<Mark> {
     let tallness = look.tallness.unwrap_or(0.5).clamp(0.0, 1.0);
     let mut marks = Vec::new();
+    let (kind, tint) = look.in_year.map_or_else(
+        || (kind, tint(kind, tallness)),
+        |year| (year.kind, year.ink),
+    );
     if !look.is_under_strips {
-        marks.push(fill(outline, tint(kind, tallness)));
+        marks.push(fill(outline, tint));
         marks.extend(pattern(kind, outline, tallness, scale));
     }
     let (ink, width, dash) = edge(kind);
