@@ -12,6 +12,7 @@ pub mod entry;
 pub mod file_acts;
 pub mod finder;
 pub mod forms;
+pub mod handling;
 pub mod map;
 pub mod panels;
 pub mod season_acts;

@@ -2,8 +2,11 @@
 //!
 //! Menus, buttons, keys, the finder and tests all draw from this one table.
 
-use egui::{Key, KeyboardShortcut, Modifiers};
+mod table;
 
+use egui::KeyboardShortcut;
+
+use self::table::TABLE;
 use super::desk::Desk;
 
 /// An act.
@@ -39,6 +42,32 @@ pub enum Command {
     UndoAll,
     /// Remove what is selected.
     Delete,
+    /// Select everything.
+    SelectAll,
+    /// Copy what is selected.
+    Copies,
+    /// Move what is selected a metre.
+    North,
+    /// Move what is selected a metre.
+    East,
+    /// Move what is selected a metre.
+    South,
+    /// Move what is selected a metre.
+    West,
+    /// Hold in place, or let go.
+    Lock,
+    /// The length of each side on the map.
+    Lengths,
+    /// Above others of its sort.
+    Raise,
+    /// Below others of its sort.
+    Lower,
+    /// Which kinds the map shows.
+    Shown,
+    /// Words on the map.
+    Note,
+    /// Keep what the ruler measures.
+    KeepMeasure,
     /// Show the whole farm.
     FitAll,
     /// Show what is selected.
@@ -108,318 +137,11 @@ pub struct CommandFacts {
     pub key: Option<KeyboardShortcut>,
 }
 
-const CTRL: Modifiers = Modifiers::COMMAND;
-const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
-const PLAIN: Modifiers = Modifiers::NONE;
-const SHIFT: Modifiers = Modifiers::SHIFT;
-
-/// A command with its words, its tip and its key.
-type Row = (
-    Command,
-    &'static str,
-    &'static str,
-    Option<(Modifiers, Key)>,
-);
-
-/// Every command's row.
-const TABLE: [Row; 43] = [
-    (
-        Command::Pick,
-        "Pick",
-        "Select, move and reshape what is on the map",
-        Some((PLAIN, Key::V)),
-    ),
-    (
-        Command::Outline,
-        "Outline",
-        "Draw a piece of ground corner by corner",
-        Some((PLAIN, Key::O)),
-    ),
-    (
-        Command::Line,
-        "Line",
-        "Draw a fence, hedge, track or tree line",
-        Some((PLAIN, Key::L)),
-    ),
-    (
-        Command::Square,
-        "Square",
-        "Draw a rectangle: one side, then how wide",
-        Some((PLAIN, Key::R)),
-    ),
-    (
-        Command::Place,
-        "Place",
-        "Put down a trough or gate",
-        Some((PLAIN, Key::P)),
-    ),
-    (
-        Command::Split,
-        "Cut",
-        "Split ground in two along a line",
-        Some((PLAIN, Key::C)),
-    ),
-    (
-        Command::Strips,
-        "Strips",
-        "Cut a ley into strips of equal area",
-        Some((PLAIN, Key::S)),
-    ),
-    (
-        Command::Tunnel,
-        "Tunnel",
-        "Draw a tunnel: one side, then how wide",
-        Some((PLAIN, Key::T)),
-    ),
-    (
-        Command::Trees,
-        "Trees",
-        "Draw a line of trees",
-        Some((PLAIN, Key::E)),
-    ),
-    (
-        Command::Row,
-        "Copy in a row …",
-        "Copy what is selected side by side",
-        Some((PLAIN, Key::W)),
-    ),
-    (
-        Command::Ruler,
-        "Ruler",
-        "Measure; nothing is left on the map",
-        Some((PLAIN, Key::M)),
-    ),
-    (
-        Command::Undo,
-        "Undo",
-        "Take the last step back",
-        Some((CTRL, Key::Z)),
-    ),
-    (
-        Command::Redo,
-        "Redo",
-        "Make the step again",
-        Some((CTRL_SHIFT, Key::Z)),
-    ),
-    (
-        Command::UndoAll,
-        "Undo everything",
-        "Take back every step since the farm was opened",
-        Some((PLAIN, Key::F9)),
-    ),
-    (
-        Command::Delete,
-        "Delete",
-        "Remove what is selected",
-        Some((PLAIN, Key::Delete)),
-    ),
-    (
-        Command::FitAll,
-        "Show the whole farm",
-        "Fit the map to everything drawn",
-        Some((PLAIN, Key::F)),
-    ),
-    (
-        Command::FitSelected,
-        "Show what is selected",
-        "Fit the map to what is selected",
-        Some((SHIFT, Key::F)),
-    ),
-    (
-        Command::ZoomIn,
-        "Closer",
-        "Go closer to the ground",
-        Some((PLAIN, Key::Plus)),
-    ),
-    (
-        Command::ZoomOut,
-        "Wider",
-        "See more ground",
-        Some((PLAIN, Key::Minus)),
-    ),
-    (
-        Command::DayBefore,
-        "The day before",
-        "Go one day back",
-        Some((PLAIN, Key::Comma)),
-    ),
-    (
-        Command::DayAfter,
-        "The day after",
-        "Go one day on",
-        Some((PLAIN, Key::Period)),
-    ),
-    (
-        Command::Today,
-        "Today",
-        "Go to today",
-        Some((PLAIN, Key::Home)),
-    ),
-    (
-        Command::FixHere,
-        "Fix this day here",
-        "The flock stands here on this day, whatever else changes",
-        None,
-    ),
-    (
-        Command::LogDone,
-        "Log as done",
-        "It was lived as planned, up to this day",
-        None,
-    ),
-    (
-        Command::Unfix,
-        "Free this day",
-        "Let the planner choose this day again",
-        None,
-    ),
-    (
-        Command::Flocks,
-        "Flocks …",
-        "Sheep: head, weight, what they eat, days on the farm, yard",
-        Some((PLAIN, Key::A)),
-    ),
-    (
-        Command::Hens,
-        "Hens …",
-        "Hen houses: size, lines they walk, days on a place, rest",
-        Some((PLAIN, Key::H)),
-    ),
-    (
-        Command::SeasonGrass,
-        "Season and grass …",
-        "First and last day, growth and rest by month, what is left",
-        Some((PLAIN, Key::G)),
-    ),
-    (
-        Command::Course,
-        "Course …",
-        "Which plot and tunnel carries what in which year",
-        Some((PLAIN, Key::Y)),
-    ),
-    (
-        Command::CourseOnMap,
-        "Course on the map",
-        "The map as it is in a year of the course, or on the day in view",
-        Some((SHIFT, Key::Y)),
-    ),
-    (
-        Command::Find,
-        "Find or do …",
-        "Type what you want",
-        Some((CTRL, Key::K)),
-    ),
-    (
-        Command::New,
-        "New farm …",
-        "Begin an empty farm",
-        Some((CTRL, Key::N)),
-    ),
-    (Command::Open, "Open …", "Open a farm", Some((CTRL, Key::O))),
-    (Command::Save, "Save", "Save the farm", Some((CTRL, Key::S))),
-    (
-        Command::SaveAs,
-        "Save as …",
-        "Save the farm under another name",
-        Some((CTRL_SHIFT, Key::S)),
-    ),
-    (
-        Command::Import,
-        "Import …",
-        "Bring outlines in from a GeoJSON file",
-        Some((CTRL, Key::I)),
-    ),
-    (
-        Command::Export,
-        "Export …",
-        "Hand outlines out as a GeoJSON file",
-        Some((CTRL, Key::E)),
-    ),
-    (
-        Command::Units,
-        "Hectares or acres",
-        "Change between metres and yards",
-        Some((PLAIN, Key::U)),
-    ),
-    (
-        Command::Light,
-        "Light or dark",
-        "Change between day and night colours",
-        Some((PLAIN, Key::D)),
-    ),
-    (
-        Command::Snap,
-        "Snap on or off",
-        "Draw to corners, sides and even bearings; Alt held leaves the pointer alone",
-        Some((PLAIN, Key::N)),
-    ),
-    (
-        Command::HoldApart,
-        "Hold corners apart",
-        "Move a corner alone, or with the neighbours' corners that lie on it",
-        Some((PLAIN, Key::J)),
-    ),
-    (
-        Command::Keys,
-        "Sheet of keys",
-        "Show every key",
-        Some((PLAIN, Key::F1)),
-    ),
-    (
-        Command::Close,
-        "Close",
-        "Close the window",
-        Some((CTRL, Key::Q)),
-    ),
-];
-
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
-    pub const ALL: [Self; 43] = [
-        Self::Pick,
-        Self::Outline,
-        Self::Line,
-        Self::Square,
-        Self::Place,
-        Self::Split,
-        Self::Strips,
-        Self::Tunnel,
-        Self::Trees,
-        Self::Row,
-        Self::Ruler,
-        Self::Redo,
-        Self::Undo,
-        Self::UndoAll,
-        Self::Delete,
-        Self::FitSelected,
-        Self::FitAll,
-        Self::ZoomIn,
-        Self::ZoomOut,
-        Self::DayBefore,
-        Self::DayAfter,
-        Self::Today,
-        Self::FixHere,
-        Self::LogDone,
-        Self::Unfix,
-        Self::Flocks,
-        Self::Hens,
-        Self::SeasonGrass,
-        Self::CourseOnMap,
-        Self::Course,
-        Self::Find,
-        Self::New,
-        Self::Open,
-        Self::SaveAs,
-        Self::Save,
-        Self::Import,
-        Self::Export,
-        Self::Units,
-        Self::Light,
-        Self::Snap,
-        Self::HoldApart,
-        Self::Keys,
-        Self::Close,
-    ];
+    pub fn all() -> impl Iterator<Item = Self> {
+        TABLE.iter().map(|(command, ..)| *command)
+    }
 
     /// Words, tip and key.
     pub fn facts(self) -> CommandFacts {
@@ -435,7 +157,18 @@ impl Command {
         match self {
             Self::Undo | Self::UndoAll => desk.history.undo_label().is_some(),
             Self::Redo => desk.history.redo_label().is_some(),
-            Self::Delete | Self::FitSelected => !desk.selected.is_empty(),
+            Self::Delete
+            | Self::FitSelected
+            | Self::Copies
+            | Self::Lock
+            | Self::Lengths
+            | Self::Raise
+            | Self::Lower => !desk.selected.is_empty(),
+            Self::North | Self::East | Self::South | Self::West => {
+                super::handling::nudged(desk, 1.0, 0.0).is_some()
+            }
+            Self::SelectAll => !desk.farm().ground.is_empty(),
+            Self::KeepMeasure => super::handling::kept_measure(desk).is_some(),
             Self::Strips | Self::Row => desk
                 .selected_one()
                 .is_some_and(|(_, ground)| ground.outline().is_some()),
@@ -444,6 +177,14 @@ impl Command {
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
             _ => true,
         }
+    }
+
+    /// Whether its key does something in a field that is typed in.
+    pub const fn is_key_of_text(self) -> bool {
+        matches!(
+            self,
+            Self::SelectAll | Self::North | Self::East | Self::South | Self::West
+        )
     }
 
     /// Whether it is done on the map, which must then be in view.
@@ -484,6 +225,11 @@ impl Command {
             }
             Self::LogDone => "Nothing is planned up to this day that could be logged.",
             Self::Unfix => "This day is not settled.",
+            Self::SelectAll => "Nothing is drawn yet.",
+            Self::KeepMeasure => "Measure something with the ruler first, then keep it.",
+            Self::North | Self::East | Self::South | Self::West => {
+                "Select something first that is not locked."
+            }
             _ => "Select something first.",
         }
     }
@@ -497,7 +243,7 @@ mod tests {
 
     #[test]
     fn every_command_stands_in_the_table() {
-        for command in Command::ALL {
+        for command in Command::all() {
             assert!(!command.facts().text.is_empty(), "{command:?}");
         }
     }
@@ -505,7 +251,7 @@ mod tests {
     #[test]
     fn no_two_commands_share_a_key() {
         let mut taken: BTreeMap<String, Command> = BTreeMap::new();
-        for command in Command::ALL {
+        for command in Command::all() {
             if let Some(key) = command.facts().key {
                 let clash = taken.insert(format!("{key:?}"), command);
                 assert_eq!(clash, None, "{command:?} shares {key:?}");

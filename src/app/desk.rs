@@ -84,6 +84,8 @@ pub struct Desk {
     pub snapping: Snapping,
     /// Whether a corner moves alone, leaving the neighbours' corners there behind.
     pub holds_apart: bool,
+    /// Kinds that the map does not show now.
+    pub hidden: BTreeSet<Kind>,
     /// Drawn marks, kept until the ground changes.
     pub map_cache: MapCache,
     measures: BTreeMap<GroundId, GroundMeasures>,
@@ -132,6 +134,7 @@ impl Desk {
             wants_close: false,
             snapping: Snapping::default(),
             holds_apart: false,
+            hidden: BTreeSet::new(),
             map_cache: MapCache::default(),
             measures: BTreeMap::new(),
             findings: Vec::new(),
@@ -301,6 +304,7 @@ impl Desk {
             area_kind: self.area_kind,
             line_kind: self.line_kind,
             holds_apart: self.holds_apart,
+            hidden: &self.hidden,
         }
     }
 

@@ -8,7 +8,8 @@ use super::background::ChoosingFor;
 use super::command::Command;
 use super::desk::Desk;
 use super::file_acts;
-use super::panels::{row_dialog, strips_dialog};
+use super::panels::top_bar::shortcut_text;
+use super::panels::{row_dialog, shown_dialog, strips_dialog};
 use super::theme;
 
 /// A question on screen.
@@ -43,6 +44,8 @@ pub enum Dialog {
     },
     /// The sheet of keys.
     Keys,
+    /// Which kinds the map shows.
+    Shown,
 }
 
 /// What a question about unsaved work holds up.
@@ -104,6 +107,7 @@ pub fn dialog_ui(ui: &mut Ui, desk: &mut Desk) {
                 trouble,
             } => stays = new_farm_ui(ui, desk, name, place, trouble),
             Dialog::Keys => stays = keys_ui(ui),
+            Dialog::Shown => stays = shown_dialog::shown_ui(ui, desk),
         }
     });
     if shown.should_close() || ctx.input(|input| input.key_pressed(Key::Escape)) {
@@ -315,11 +319,11 @@ fn keys_ui(ui: &mut Ui) -> bool {
                 .num_columns(2)
                 .spacing([24.0, 4.0])
                 .show(ui, |ui| {
-                    for command in Command::ALL {
+                    for command in Command::all() {
                         let facts = command.facts();
                         if let Some(key) = facts.key {
                             ui.label(
-                                RichText::new(ui.ctx().format_shortcut(&key))
+                                RichText::new(shortcut_text(ui.ctx(), &key))
                                     .font(theme::sans_bold(theme::BODY)),
                             );
                             ui.label(facts.tip);

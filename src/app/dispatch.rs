@@ -8,6 +8,7 @@ use super::dialogs::Dialog;
 use super::file_acts;
 use super::finder::Finder;
 use super::forms::{CourseTab, Page, close_course, open_course, open_page, settle_now};
+use super::handling;
 use super::map::{feed, fit_all};
 use super::season_acts;
 use super::settings::LightChoice;
@@ -46,6 +47,22 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Delete => {
             take(desk, Tool::Pick(Pick::default()));
             feed(desk, MapEvent::Back);
+        }
+        Command::SelectAll => desk.selected = handling::everything(desk),
+        Command::Copies => handle(desk, handling::copies(desk)),
+        Command::North => act_quietly(desk, handling::nudged(desk, 0.0, 1.0)),
+        Command::East => act_quietly(desk, handling::nudged(desk, 1.0, 0.0)),
+        Command::South => act_quietly(desk, handling::nudged(desk, 0.0, -1.0)),
+        Command::West => act_quietly(desk, handling::nudged(desk, -1.0, 0.0)),
+        Command::Lock => act(desk, handling::lock_or_let_go(desk)),
+        Command::Lengths => act_quietly(desk, handling::lengths_on_map(desk)),
+        Command::Raise => act(desk, handling::raised(desk, 1)),
+        Command::Lower => act(desk, handling::raised(desk, -1)),
+        Command::Shown => desk.dialog = Some(Dialog::Shown),
+        Command::Note => take(desk, Tool::Place(DrawPlace { kind: Kind::Note })),
+        Command::KeepMeasure => {
+            handle(desk, handling::kept_measure(desk));
+            take(desk, Tool::Pick(Pick::default()));
         }
         Command::FitAll => fit_all(desk),
         Command::FitSelected => fit_selected(desk),
@@ -87,6 +104,23 @@ fn act(desk: &mut Desk, act: Option<season_acts::Act>) {
     if let Some((label, edits)) = act {
         desk.commit(&label, edits);
         desk.tell(label);
+    }
+}
+
+/// Makes the edits where the map itself shows what was done.
+fn act_quietly(desk: &mut Desk, act: Option<season_acts::Act>) {
+    if let Some((label, edits)) = act {
+        desk.commit(&label, edits);
+    }
+}
+
+fn handle(desk: &mut Desk, handled: Option<handling::Handled>) {
+    if let Some(handled) = handled {
+        let (label, edits) = handled.act;
+        desk.commit(&label, edits);
+        desk.selected = handled.select;
+        desk.selected
+            .retain(|id| desk.history.farm().ground.contains_key(id));
     }
 }
 

@@ -55,7 +55,7 @@ pub fn finder_rows(desk: &Desk, typed: &str) -> Vec<FinderRow> {
         };
         rows.push((0, row));
     }
-    for command in Command::ALL {
+    for command in Command::all() {
         let facts = command.facts();
         let best = [
             rank(facts.text, &wanted),

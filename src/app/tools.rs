@@ -6,6 +6,7 @@
 mod draw;
 mod pick;
 mod ruler;
+mod select_box;
 mod split;
 mod square;
 mod yard;
@@ -38,6 +39,8 @@ pub enum MapEvent {
     DoubleClicked(Point),
     /// A drag begins.
     DragStarted(Point),
+    /// A drag begins that is to select everything in a box; to every tool but picking a drag like any.
+    BoxStarted(Point),
     /// A drag goes on.
     Dragged(Point),
     /// A drag ends.
@@ -65,6 +68,8 @@ pub struct Scene<'a> {
     pub line_kind: Kind,
     /// Whether a corner moves alone, without the neighbours' corners that lie on it.
     pub holds_apart: bool,
+    /// Kinds that are not shown and so cannot be picked.
+    pub hidden: &'a BTreeSet<Kind>,
 }
 
 /// What a tool asks for.

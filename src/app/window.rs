@@ -259,13 +259,18 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
     if desk.entry.is_some() {
         return;
     }
-    for command in Command::ALL {
+    for command in Command::all() {
         let Some(key) = command.facts().key else {
             continue;
         };
         let is_plain = !key.modifiers.command && !key.modifiers.ctrl;
         let takes_back = matches!(command, Command::Undo | Command::Redo);
-        let belongs_to_text = types && (is_plain || takes_back && !desk.forms.rests_in_field());
+        // Arrows go from cell to cell on a page.
+        if is_on_page && command.is_key_of_text() {
+            continue;
+        }
+        let belongs_to_text = types
+            && (is_plain || command.is_key_of_text() || takes_back && !desk.forms.rests_in_field());
         if belongs_to_text {
             continue;
         }

@@ -19,3 +19,4 @@ mod geometry;
 mod moves;
 mod planning;
 mod published;
+mod sheets;

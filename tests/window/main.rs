@@ -20,6 +20,7 @@ mod forms_grass;
 mod forms_ground;
 mod forms_hens;
 mod forms_season;
+mod handling;
 mod keys;
 mod picture;
 mod pictures;

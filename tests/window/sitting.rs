@@ -237,6 +237,15 @@ impl Sitting {
         self.harness.step();
     }
 
+    /// Drags with keys held.
+    pub(crate) fn drag_with(&mut self, modifiers: egui::Modifiers, places: &[Place]) {
+        self.harness.event(egui::Event::ModifiersChanged(modifiers));
+        self.drag(places);
+        self.harness
+            .event(egui::Event::ModifiersChanged(egui::Modifiers::NONE));
+        self.settle();
+    }
+
     fn press_at(&self, pos: egui::Pos2, pressed: bool, modifiers: egui::Modifiers) {
         self.harness.event(egui::Event::PointerButton {
             pos,

@@ -1,166 +1,209 @@
-//! Names on the map: inside their ground where they fit, smaller where they must, never one over another.
+//! Names on the map: inside their ground where they fit, smaller or turned where they must, else beside it on a
+//! leader; never one over another.
 //!
 //! Text is laid out at screen size; places come from the ground.
 
+mod label;
+mod on_lines;
+
 use std::collections::BTreeSet;
 
-use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Vec2};
+use egui::{Align2, Painter, Pos2, Rect, Vec2};
 
+use self::label::Label;
+pub(super) use self::on_lines::paint_lengths;
 use super::{GroundView, course_year};
 use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::farm::{Ground, GroundId, Kind, Shape};
-use crate::geometry::Point;
+use crate::geometry::{Outline, Point};
 use crate::quantity::area_text;
 use crate::sheets::palette::{Ink, Light};
 
-/// Writes the names, the largest ground first, each where it covers no other.
-pub(super) fn paint_labels(painter: &Painter, desk: &Desk, light: Light) {
+/// Ground with less room than this about its middle gets no name, points.
+const LEAST_ROOM: f64 = 3.5;
+/// Names on leaders at most: more would be a thicket.
+const MOST_LEADERS: usize = 24;
+
+/// Writes the names, notes first, then the largest ground first, each where it covers no other; gives back what is
+/// covered.
+pub(super) fn paint_labels(painter: &Painter, desk: &Desk, light: Light) -> Vec<Rect> {
     let mut taken: Vec<Rect> = Vec::new();
-    let mut rows: Vec<(f64, GroundId, &Ground)> = desk
-        .farm()
-        .ground
-        .iter()
-        .filter(|(_, ground)| is_named_on_map(ground))
-        .map(|(id, ground)| {
-            (
-                ground
-                    .outline()
-                    .map_or(0.0, crate::geometry::Outline::area_m2),
-                *id,
-                ground,
-            )
-        })
-        .collect();
-    // A ley cut into strips gives the room to its strips.
-    rows.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
-    let cut: BTreeSet<GroundId> = desk
-        .farm()
-        .ground
-        .values()
-        .filter_map(|ground| ground.within)
-        .collect();
-    let year = course_year::year_on_map(desk);
-    for (_, id, ground) in rows {
-        let gives_way = match year {
-            Some(_) => course_year::is_hidden(desk, id),
-            None => cut.contains(&id),
+    let mut left_over: Vec<(GroundId, &Ground)> = Vec::new();
+    for (id, ground) in in_order(desk) {
+        let label = match &ground.shape {
+            Shape::Area(outline) => inside(painter, desk, (id, ground), outline, light),
+            Shape::Line(line) => on_lines::along(painter, desk, ground, line, light),
+            Shape::Place(place) => on_lines::beside(painter, desk, ground, *place, light),
         };
-        if gives_way {
-            continue;
+        match label {
+            Some(label) if label.is_free(desk.view.screen, &taken) => {
+                taken.push(label.rect);
+                label.paint(painter, light);
+            }
+            None if ground.outline().is_some() => left_over.push((id, ground)),
+            _ => {}
         }
-        if let Some(label) = laid_out(painter, desk, id, ground, light)
-            && desk.view.screen.contains_rect(label.rect)
-            && !taken.iter().any(|other| other.intersects(label.rect))
-        {
+    }
+    let leaders = left_over
+        .into_iter()
+        .filter_map(|(id, ground)| Some((room_of(desk, id, ground.outline()?)?, ground)));
+    for ((middle, _), ground) in leaders.take(MOST_LEADERS) {
+        if let Some(label) = on_leader(painter, desk, ground, middle, &taken, light) {
             taken.push(label.rect);
             label.paint(painter, light);
         }
     }
+    taken
+}
+
+/// What is named, in the order in which it may choose its room.
+fn in_order(desk: &Desk) -> Vec<(GroundId, &Ground)> {
+    let ground = &desk.farm().ground;
+    // A ley cut into strips gives the room to its strips.
+    let cut: BTreeSet<GroundId> = ground.values().filter_map(|ground| ground.within).collect();
+    let gives_way = |id: GroundId| match course_year::year_on_map(desk) {
+        Some(_) => course_year::is_hidden(desk, id),
+        None => cut.contains(&id),
+    };
+    let mut rows: Vec<(bool, f64, GroundId, &Ground)> = ground
+        .iter()
+        .filter(|(id, ground)| {
+            is_named_on_map(ground) && !gives_way(**id) && !desk.hidden.contains(&ground.kind)
+        })
+        .map(|(id, ground)| {
+            let area_m2 = desk.measures(*id).area_m2.unwrap_or(0.0);
+            (ground.kind != Kind::Note, area_m2, *id, ground)
+        })
+        .collect();
+    rows.sort_by(|a, b| {
+        let by_size = b.1.total_cmp(&a.1);
+        a.0.cmp(&b.0).then(by_size).then(a.2.cmp(&b.2))
+    });
+    rows.into_iter()
+        .map(|(_, _, id, ground)| (id, ground))
+        .collect()
 }
 
 fn is_named_on_map(ground: &Ground) -> bool {
-    !matches!(
-        ground.kind,
-        Kind::Fence | Kind::Hedge | Kind::Gate | Kind::Track | Kind::Trough
-    ) && !matches!(ground.shape, Shape::Line(_))
+    let is_named = match ground.shape {
+        Shape::Area(_) => !matches!(ground.kind, Kind::Hedge | Kind::Gate | Kind::Track),
+        Shape::Line(_) => matches!(ground.kind, Kind::TreeLine | Kind::Water | Kind::Note),
+        Shape::Place(_) => ground.kind == Kind::Note,
+    };
+    is_named && !ground.name.trim().is_empty()
 }
 
-struct Label {
-    rect: Rect,
-    at: Pos2,
-    lines: Vec<(String, FontId, Color32)>,
+/// The middle of the roomiest place of a piece in view and the room about it, where there is enough for a name.
+fn room_of(desk: &Desk, id: GroundId, outline: &Outline) -> Option<(Point, f64)> {
+    let place = desk.map_cache.label_place(id, outline)?;
+    let is_seen = desk
+        .view
+        .screen
+        .contains(desk.view.screen_from_ground(place.place));
+    let is_roomy = place.clearance_m / desk.view.m_per_point >= LEAST_ROOM;
+    (is_seen && is_roomy).then_some((place.place, place.clearance_m))
 }
 
-impl Label {
-    fn paint(&self, painter: &Painter, light: Light) {
-        let halo = theme::colour(Ink::Panel, light).gamma_multiply(0.55);
-        let mut y = self.rect.top();
-        for (text, font, ink) in &self.lines {
-            let galley = painter.layout_no_wrap(text.clone(), font.clone(), *ink);
-            let size = galley.size();
-            let pos = Pos2::new(self.at.x - size.x / 2.0, y);
-            // A soft ground under the words keeps them apart from the pattern.
-            painter.rect_filled(
-                Rect::from_min_size(pos, size).expand2(Vec2::new(3.0, -1.0)),
-                4.0,
-                halo,
-            );
-            painter.galley(pos, galley, *ink);
-            y += size.y - 3.0;
-        }
-    }
-}
-
-/// The label of a piece, with both lines, one, or none, as its room allows.
-fn laid_out(
+/// The label of a piece, with both lines, one, a small one or a turned one, as its room allows.
+fn inside(
     painter: &Painter,
     desk: &Desk,
-    id: GroundId,
-    ground: &Ground,
+    (id, ground): (GroundId, &Ground),
+    outline: &Outline,
     light: Light,
 ) -> Option<Label> {
-    let outline = ground.outline()?;
-    let label = desk.map_cache.label_place(id, outline)?;
-    let (middle, room_m) = (label.place, label.clearance_m);
+    let (middle, room_m) = room_of(desk, id, outline)?;
     let at = desk.view.screen_from_ground(middle);
     let ink = theme::colour(Ink::Ink, light);
-    let name_font = |size: f32| match ground.kind {
-        Kind::Water => theme::serif_italic(size),
-        _ => theme::serif(size),
+    let name = |size: f32| {
+        let font = match ground.kind {
+            Kind::Water => theme::serif_italic(size),
+            _ => theme::serif(size),
+        };
+        (ground.name.clone(), font, ink)
     };
-    let name_ink = if ground.kind == Kind::Water {
-        theme::colour(Ink::Ink, light)
-    } else {
-        ink
-    };
-    let second = second_line(desk, id, ground);
-    let measure = |lines: &[(String, FontId, Color32)]| {
-        let mut size = Vec2::ZERO;
-        for (text, font, ink) in lines {
-            let line = painter
-                .layout_no_wrap(text.clone(), font.clone(), *ink)
-                .size();
-            size = Vec2::new(size.x.max(line.x), size.y + line.y - 3.0);
-        }
-        size + Vec2::new(0.0, 3.0)
-    };
-    let name = |size: f32| (ground.name.clone(), name_font(size), name_ink);
-    let mut tries: Vec<Vec<(String, FontId, Color32)>> = Vec::new();
-    if let Some(second) = second {
-        tries.push(vec![name(16.0), (second, theme::sans(theme::SMALL), ink)]);
+    let mut tries = Vec::new();
+    if let Some(second) = second_line(desk, id, ground) {
+        let second = (second, theme::sans(theme::SMALL), ink);
+        tries.push((vec![name(16.0), second], 0.0));
     }
-    tries.push(vec![name(16.0)]);
-    tries.push(vec![name(13.0)]);
-    tries.into_iter().find_map(|lines| {
-        let size = measure(&lines);
-        let fits = fits_in(&desk.view, outline, middle, room_m, size);
-        fits.then(|| Label {
-            rect: Rect::from_center_size(at, size),
-            at,
-            lines,
+    let along = turn_along_longest_side(outline);
+    tries.push((vec![name(16.0)], 0.0));
+    tries.push((vec![name(13.0)], 0.0));
+    tries.push((vec![name(13.0)], along));
+    tries.push((vec![name(11.0)], along));
+    tries.into_iter().find_map(|(lines, turn)| {
+        let label = Label::new(painter, at, lines, turn);
+        fits_in(&desk.view, outline, middle, room_m, &label).then_some(label)
+    })
+}
+
+/// A small name beside its ground, where the map is free.
+fn on_leader(
+    painter: &Painter,
+    desk: &Desk,
+    ground: &Ground,
+    middle: Point,
+    taken: &[Rect],
+    light: Light,
+) -> Option<Label> {
+    let from = desk.view.screen_from_ground(middle);
+    let ink = theme::colour(Ink::Ink, light);
+    let line = (ground.name.clone(), theme::serif(12.0), ink);
+    let ways = [
+        (0.0, -1.0),
+        (0.0, 1.0),
+        (1.0, -0.6),
+        (-1.0, -0.6),
+        (1.0, 0.6),
+        (-1.0, 0.6),
+    ];
+    [26.0f32, 44.0].into_iter().find_map(|reach| {
+        ways.into_iter().find_map(|(x, y)| {
+            let mut label = Label::new(painter, from, vec![line.clone()], 0.0);
+            let half = label.rect.size() / 2.0;
+            label.move_to(from + Vec2::new(x * (reach + half.x), y * (reach + half.y)));
+            label.leader = Some(from);
+            label.is_free(desk.view.screen, taken).then_some(label)
         })
     })
 }
 
-/// Whether a box of this size about the middle lies inside the outline.
+/// The turn, in radians on screen, that lays text along the longest side, never upside down.
+fn turn_along_longest_side(outline: &Outline) -> f32 {
+    let sides = outline.parts.iter().flat_map(|part| {
+        let corners = &part.outer.corners;
+        corners.iter().zip(corners.iter().cycle().skip(1))
+    });
+    sides
+        .max_by(|a, b| a.0.distance_m(*a.1).total_cmp(&b.0.distance_m(*b.1)))
+        .map_or(0.0, |(from, to)| on_lines::turn(*from, *to))
+}
+
+/// Whether a label lies inside the outline.
 fn fits_in(
     view: &GroundView,
-    outline: &crate::geometry::Outline,
+    outline: &Outline,
     middle: Point,
     room_m: f64,
-    size: Vec2,
+    label: &Label,
 ) -> bool {
-    let half_east_m = f64::from(size.x) / 2.0 * view.m_per_point;
-    let half_north_m = f64::from(size.y) / 2.0 * view.m_per_point;
-    if half_east_m.hypot(half_north_m) <= room_m {
+    let half = label.size / 2.0;
+    if f64::from(half.length()) * view.m_per_point <= room_m {
         return true;
     }
-    let shares = [-1.0, -0.5, 0.0, 0.5, 1.0];
-    shares.iter().all(|east| {
-        [-1.0, 0.0, 1.0]
-            .iter()
-            .all(|north| outline.contains(middle.moved(east * half_east_m, north * half_north_m)))
+    let (sin, cos) = label.turn.sin_cos();
+    let shares = [-1.0f32, -0.5, 0.0, 0.5, 1.0];
+    shares.iter().all(|across| {
+        [-1.0f32, 0.0, 1.0].iter().all(|down| {
+            let (x, y) = (across * half.x, down * half.y);
+            let place = middle.moved(
+                f64::from(x * cos - y * sin) * view.m_per_point,
+                -f64::from(x * sin + y * cos) * view.m_per_point,
+            );
+            outline.contains(place)
+        })
     })
 }
 

@@ -42,8 +42,13 @@ pub(super) fn read_pointer(ui: &Ui, response: &Response, view: &mut GroundView) 
         let origin = ui
             .input(|input| input.pointer.press_origin())
             .unwrap_or(place);
-        work.events
-            .push(MapEvent::DragStarted(view.ground_from_screen(origin)));
+        let from = view.ground_from_screen(origin);
+        let draws_box = ui.input(|input| input.modifiers.shift);
+        work.events.push(if draws_box {
+            MapEvent::BoxStarted(from)
+        } else {
+            MapEvent::DragStarted(from)
+        });
         work.events.push(MapEvent::Dragged(at));
         work.drags = true;
     } else if response.dragged_by(PointerButton::Primary) {

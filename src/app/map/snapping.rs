@@ -9,7 +9,7 @@ use egui::{Align2, Painter, Shape as ScreenShape, Stroke, Vec2};
 use super::GroundView;
 use super::labels::paint_figure;
 use crate::app::theme;
-use crate::farm::{Farm, GroundId, Shape};
+use crate::farm::{Farm, GroundId, Kind, Shape};
 use crate::geometry::Point;
 use crate::geometry::snap::{ALL_KINDS, Snap, SnapIndex, SnapKind, SnapRequest, SnapShape};
 use crate::sheets::palette::{Ink, Light};
@@ -34,11 +34,12 @@ impl Snapping {
         self.last = None;
     }
 
-    /// The place meant by the pointer. `without` are pieces that are being reshaped and so do not hold still.
+    /// The place meant by the pointer. `without` are pieces that are being reshaped and so do not hold
+    /// still; `hidden` kinds are not snapped to.
     pub fn place(
         &mut self,
         farm: &Farm,
-        without: &BTreeSet<GroundId>,
+        (without, hidden): (&BTreeSet<GroundId>, &BTreeSet<Kind>),
         at: Point,
         from: Option<Point>,
         m_per_point: f64,
@@ -52,7 +53,10 @@ impl Snapping {
             .as_ref()
             .is_none_or(|(left_out, _)| left_out != without)
         {
-            self.index = Some((without.clone(), SnapIndex::build(&shapes(farm, without))));
+            self.index = Some((
+                without.clone(),
+                SnapIndex::build(&shapes(farm, without, hidden)),
+            ));
         }
         let mut request = SnapRequest::new(at, from, REACH * m_per_point);
         request.kinds = ALL_KINDS
@@ -67,10 +71,10 @@ impl Snapping {
     }
 }
 
-fn shapes(farm: &Farm, without: &BTreeSet<GroundId>) -> Vec<SnapShape> {
+fn shapes(farm: &Farm, without: &BTreeSet<GroundId>, hidden: &BTreeSet<Kind>) -> Vec<SnapShape> {
     farm.ground
         .iter()
-        .filter(|(id, _)| !without.contains(id))
+        .filter(|(id, ground)| !without.contains(id) && !hidden.contains(&ground.kind))
         .flat_map(|(id, ground)| {
             let owner = u64::from(id.0);
             match &ground.shape {

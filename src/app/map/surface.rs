@@ -9,6 +9,7 @@ use super::pointer::read_pointer;
 use super::snapping::paint_snap;
 use super::{animals, course_year, furniture, labels, paint};
 use crate::app::desk::Desk;
+use crate::app::panels::ground_menu::ground_menu_ui;
 use crate::app::theme;
 use crate::app::tools::{MapEvent, Preview, Tool, ToolReply, ground_at};
 use crate::farm::{Ground, GroundId, Kind, Shape};
@@ -48,6 +49,7 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
     if is_new_size {
         ui.ctx().request_repaint();
     }
+    response.context_menu(|ui| ground_menu_ui(ui, desk));
     paint_map(&painter, desk, theme::light_of(ui.ctx()));
     set_cursor(ui, desk, &response);
     name_for_readers(&response, desk);
@@ -102,9 +104,9 @@ fn snapped(desk: &mut Desk, event: MapEvent) -> MapEvent {
         return event;
     };
     let from = desk.tool.last_corner();
-    let (snapping, history, m_per_point) =
-        (&mut desk.snapping, &desk.history, desk.view.m_per_point);
-    let mut place = |at| snapping.place(history.farm(), &without, at, from, m_per_point);
+    let (snapping, farm, hidden) = (&mut desk.snapping, desk.history.farm(), &desk.hidden);
+    let m_per_point = desk.view.m_per_point;
+    let mut place = |at| snapping.place(farm, (&without, hidden), at, from, m_per_point);
     match event {
         MapEvent::Moved(at) => MapEvent::Moved(place(at)),
         MapEvent::Clicked { at, adds } => MapEvent::Clicked {
@@ -112,6 +114,7 @@ fn snapped(desk: &mut Desk, event: MapEvent) -> MapEvent {
             adds,
         },
         MapEvent::DragStarted(at) => MapEvent::DragStarted(place(at)),
+        MapEvent::BoxStarted(at) => MapEvent::BoxStarted(place(at)),
         MapEvent::Dragged(at) => MapEvent::Dragged(place(at)),
         MapEvent::DragEnded(at) => MapEvent::DragEnded(place(at)),
         other => other,
@@ -123,6 +126,10 @@ fn pans_with_pick(desk: &Desk, events: &[MapEvent]) -> bool {
     let Tool::Pick(pick) = &desk.tool else {
         return false;
     };
+    let starts_box = |event: &MapEvent| matches!(event, MapEvent::BoxStarted(_));
+    if events.iter().any(starts_box) {
+        return false;
+    }
     let starts_here = events.iter().find_map(|event| match event {
         MapEvent::DragStarted(at) => Some(*at),
         _ => None,
@@ -141,7 +148,8 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     if course_year::year_on_map(desk).is_none() {
         animals::paint_animals(painter, desk, light);
     }
-    labels::paint_labels(painter, desk, light);
+    let mut taken = labels::paint_labels(painter, desk, light);
+    labels::paint_lengths(painter, desk, &mut taken, light);
     paint_selection(painter, desk, &preview, light);
     paint_preview(painter, desk, &preview, light);
     if let Some(snap) = &desk.snapping.last {
@@ -200,19 +208,18 @@ fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview, light: Li
         .filter_map(|ground| ground.within)
         .collect();
     // The boundary of a ley lies over its strips.
-    let mut rows: Vec<(u8, GroundId)> = desk
+    let mut rows: Vec<(u8, i32, GroundId)> = desk
         .farm()
         .ground
         .iter()
+        .filter(|(_, ground)| !desk.hidden.contains(&ground.kind))
         .map(|(id, ground)| {
-            (
-                if parents.contains(id) {
-                    2
-                } else {
-                    layer(ground.kind)
-                },
-                *id,
-            )
+            let layer = if parents.contains(id) {
+                2
+            } else {
+                layer(ground.kind)
+            };
+            (layer, ground.raised, *id)
         })
         .collect();
     rows.sort_unstable();
@@ -220,7 +227,7 @@ fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview, light: Li
     let in_view = view.ground_in_view();
     let mut cache = std::mem::take(&mut desk.map_cache);
     let year = course_year::year_on_map(desk);
-    for (_, id) in rows {
+    for (_, _, id) in rows {
         let in_year = year.and_then(|year| course_year::year_look(desk, id, year));
         if year.is_some() && course_year::is_hidden(desk, id) {
             continue;
@@ -300,7 +307,7 @@ fn paint_selection(painter: &Painter, desk: &Desk, preview: &Preview, light: Lig
                 painter.circle_stroke(desk.view.screen_from_ground(*place), 11.0, stroke);
             }
         }
-        if is_one && ground.shape.corners().len() <= 400 {
+        if is_one && !ground.is_locked && ground.shape.corners().len() <= 400 {
             paint_handles(painter, desk, ground, light);
         }
     }

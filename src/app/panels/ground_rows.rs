@@ -95,6 +95,12 @@ fn push_row(
         1 => format!("{} · 1 strip", ground.kind.name()),
         many => format!("{} · {many} strips", ground.kind.name()),
     };
+    let kind_text = match (ground.is_locked, desk.hidden.contains(&ground.kind)) {
+        (true, true) => format!("{kind_text} · locked, hidden"),
+        (true, false) => format!("{kind_text} · locked"),
+        (false, true) => format!("{kind_text} · hidden"),
+        (false, false) => kind_text,
+    };
     if !wanted.is_empty()
         && !ground.name.to_lowercase().contains(wanted)
         && !kind_text.contains(wanted)

@@ -2,6 +2,7 @@
 
 use egui::{Align, Key, Layout, RichText, Ui};
 
+use super::ground_menu::ground_menu_ui;
 use crate::app::command::Command;
 use crate::app::desk::Desk;
 use crate::app::dispatch::do_command;
@@ -22,12 +23,21 @@ pub fn top_bar_ui(ui: &mut Ui, desk: &mut Desk) {
         );
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             menu_ui(ui, desk, &ctx);
+            ui.menu_button("Ground", |ui| ground_menu_ui(ui, desk));
             units_ui(ui, desk, &ctx);
-            let find = format!("Find or do …   {}", key_text(&ctx, Command::Find));
+            // A narrow window keeps the room for the date.
+            let is_narrow = whole.width() < 1060.0;
+            let (find, width) = if is_narrow {
+                ("Find …".to_owned(), 60.0)
+            } else {
+                let key = key_text(&ctx, Command::Find);
+                (format!("Find or do …   {key}"), 180.0)
+            };
             if ui
                 .add(
-                    egui::Button::new(RichText::new(find).weak()).min_size(egui::vec2(180.0, 27.0)),
+                    egui::Button::new(RichText::new(find).weak()).min_size(egui::vec2(width, 27.0)),
                 )
+                .on_hover_text(Command::Find.facts().tip)
                 .clicked()
             {
                 do_command(desk, Command::Find, &ctx);
@@ -45,8 +55,15 @@ pub fn key_text(ctx: &egui::Context, command: Command) -> String {
     command
         .facts()
         .key
-        .map(|key| ctx.format_shortcut(&key))
+        .map(|key| shortcut_text(ctx, &key))
         .unwrap_or_default()
+}
+
+/// A shortcut as it stands on the keys: brackets by their sign, not their name.
+pub fn shortcut_text(ctx: &egui::Context, shortcut: &egui::KeyboardShortcut) -> String {
+    ctx.format_shortcut(shortcut)
+        .replace("CloseBracket", "]")
+        .replace("OpenBracket", "[")
 }
 
 fn date_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -156,7 +173,8 @@ fn menu_ui(ui: &mut Ui, desk: &mut Desk, ctx: &egui::Context) {
     }
 }
 
-fn menu_row_ui(ui: &mut Ui, desk: &Desk, command: Command, ctx: &egui::Context) -> bool {
+/// One command as a row of a menu: its words, its key, and whether it was pressed.
+pub fn menu_row_ui(ui: &mut Ui, desk: &Desk, command: Command, ctx: &egui::Context) -> bool {
     let facts = command.facts();
     let text = match command {
         Command::Undo => desk

@@ -175,7 +175,10 @@ fn follow(
             corners.pop();
         }
         MapEvent::Escape => corners.clear(),
-        MapEvent::DragStarted(_) | MapEvent::DoubleClicked(_) | MapEvent::Finish => {}
+        MapEvent::DragStarted(_)
+        | MapEvent::BoxStarted(_)
+        | MapEvent::DoubleClicked(_)
+        | MapEvent::Finish => {}
     }
     Step::GoOn
 }

@@ -4,6 +4,7 @@
 
 use std::collections::BTreeSet;
 
+use super::select_box::SelectBox;
 use super::{MapEvent, Preview, Scene, ToolReply, only};
 use crate::farm::{Edit, Ground, GroundId, Shape};
 use crate::geometry::Point;
@@ -12,6 +13,7 @@ use crate::geometry::Point;
 #[derive(Debug, Clone, Default)]
 pub struct Pick {
     drag: Option<Drag>,
+    boxed: Option<SelectBox>,
 }
 
 #[derive(Debug, Clone)]
@@ -36,7 +38,14 @@ impl Pick {
         match event {
             MapEvent::Clicked { at, adds } => click(at, adds, scene),
             MapEvent::DoubleClicked(at) => add_corner(at, scene),
+            MapEvent::BoxStarted(at) => {
+                self.boxed = Some(SelectBox::at(at));
+                ToolReply::Nothing
+            }
             MapEvent::DragStarted(at) => {
+                if let Some(name) = locked_at(at, scene) {
+                    return ToolReply::Tell(format!("{name} is locked: let it go first."));
+                }
                 self.drag = grip_at(at, scene).map(|grip| Drag {
                     grip,
                     from: at,
@@ -45,17 +54,20 @@ impl Pick {
                 ToolReply::Nothing
             }
             MapEvent::Dragged(at) => {
-                if let Some(drag) = &mut self.drag {
+                if let Some(boxed) = &mut self.boxed {
+                    boxed.stretch(at);
+                } else if let Some(drag) = &mut self.drag {
                     drag.changed = dragged(drag.grip, drag.from, at, scene);
                 }
                 ToolReply::Nothing
             }
-            MapEvent::DragEnded(_) => self
-                .drag
-                .take()
-                .map_or(ToolReply::Nothing, |drag| commit(drag, scene)),
+            MapEvent::DragEnded(_) => match (self.boxed.take(), self.drag.take()) {
+                (Some(boxed), _) => ToolReply::Select(boxed.selection(scene)),
+                (None, Some(drag)) => commit(drag, scene),
+                (None, None) => ToolReply::Nothing,
+            },
             MapEvent::Escape => {
-                let was_dragging = self.drag.take().is_some();
+                let was_dragging = self.drag.take().is_some() | self.boxed.take().is_some();
                 if was_dragging {
                     ToolReply::Nothing
                 } else {
@@ -69,7 +81,7 @@ impl Pick {
 
     /// Whether the drag under way moves ground (else the map is panned).
     pub fn is_dragging(&self) -> bool {
-        self.drag.is_some()
+        self.drag.is_some() || self.boxed.is_some()
     }
 
     /// Whether a drag from here would move or reshape something.
@@ -78,6 +90,9 @@ impl Pick {
     }
 
     pub(super) fn preview(&self) -> Preview {
+        if let Some(boxed) = &self.boxed {
+            return boxed.preview();
+        }
         let changed = self
             .drag
             .as_ref()
@@ -106,6 +121,7 @@ impl Pick {
 
     pub(super) fn hint(&self) -> &'static str {
         match self.drag.as_ref().map(|drag| drag.grip) {
+            None if self.boxed.is_some() => "Let go to select what lies in the box.",
             None => "Click to select. Drag the paper to pan, the wheel to zoom.",
             Some(Grip::Whole) => "Let go to put it down; Escape leaves it where it was.",
             Some(_) => "Let go to set the corner; Escape leaves it where it was.",
@@ -116,7 +132,12 @@ impl Pick {
 /// What lies under a place, the smallest on top.
 pub fn ground_at(at: Point, scene: Scene<'_>) -> Option<GroundId> {
     let mut best: Option<(f64, GroundId)> = None;
-    for (id, ground) in &scene.farm.ground {
+    let shown = scene
+        .farm
+        .ground
+        .iter()
+        .filter(|(_, ground)| !scene.hidden.contains(&ground.kind));
+    for (id, ground) in shown {
         let size = match &ground.shape {
             Shape::Place(place) if place.distance_m(at) <= scene.reach_m * 1.5 => 0.0,
             Shape::Line(line)
@@ -182,8 +203,19 @@ fn handled(scene: Scene<'_>) -> Option<(GroundId, &Ground)> {
     scene.farm.ground.get(&id).map(|ground| (id, ground))
 }
 
+/// The name of the locked thing that a drag from here would have moved.
+fn locked_at(at: Point, scene: Scene<'_>) -> Option<String> {
+    grip_at(at, scene)?;
+    let locked = scene
+        .selected
+        .iter()
+        .filter_map(|id| scene.farm.ground.get(id))
+        .find(|ground| ground.is_locked)?;
+    Some(locked.name.clone())
+}
+
 fn grip_at(at: Point, scene: Scene<'_>) -> Option<Grip> {
-    if let Some((id, ground)) = handled(scene) {
+    if let Some((id, ground)) = handled(scene).filter(|(_, ground)| !ground.is_locked) {
         let corners = ground.shape.corners();
         let nearest = corners
             .iter()
@@ -264,7 +296,7 @@ fn corner_moved(
         .farm
         .ground
         .iter()
-        .filter(|(other, _)| **other == id || !scene.holds_apart)
+        .filter(|(other, ground)| **other == id || !scene.holds_apart && !ground.is_locked)
         .filter(|(_, ground)| ground.shape.corners().into_iter().any(moves))
         .map(|(other, ground)| {
             let shape = ground
@@ -370,6 +402,9 @@ fn add_corner(at: Point, scene: Scene<'_>) -> ToolReply {
     let Some((id, ground)) = handled(scene) else {
         return ToolReply::Nothing;
     };
+    if ground.is_locked {
+        return ToolReply::Tell(format!("{} is locked: let it go first.", ground.name));
+    }
     let corners = ground.shape.corners();
     if let Some(place) = corners
         .iter()
@@ -417,6 +452,13 @@ fn one_change(id: GroundId, ground: &Ground, shape: Shape, label: String) -> Too
 
 /// Removes what is selected, with the strips of a ley that goes.
 fn remove(scene: Scene<'_>) -> ToolReply {
+    let chosen = scene
+        .selected
+        .iter()
+        .filter_map(|id| scene.farm.ground.get(id));
+    if let Some(locked) = chosen.clone().find(|ground| ground.is_locked) {
+        return ToolReply::Tell(format!("{} is locked: let it go first.", locked.name));
+    }
     let gone: BTreeSet<GroundId> = scene
         .selected
         .iter()

@@ -15,7 +15,10 @@ impl Ruler {
     pub(super) fn handle(&mut self, event: MapEvent) -> ToolReply {
         match event {
             MapEvent::Moved(at) | MapEvent::Dragged(at) => self.pointer = Some(at),
-            MapEvent::Clicked { at, .. } | MapEvent::DragStarted(at) | MapEvent::DragEnded(at) => {
+            MapEvent::Clicked { at, .. }
+            | MapEvent::DragStarted(at)
+            | MapEvent::BoxStarted(at)
+            | MapEvent::DragEnded(at) => {
                 if self.pointer.is_none() && !self.corners.is_empty() {
                     self.corners.clear();
                 }

@@ -19,7 +19,7 @@ impl Split {
     pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
         match event {
             MapEvent::Moved(at) | MapEvent::Dragged(at) => self.pointer = Some(at),
-            MapEvent::DragStarted(at) => {
+            MapEvent::DragStarted(at) | MapEvent::BoxStarted(at) => {
                 if self.corners.is_empty() {
                     self.corners.push(at);
                 }

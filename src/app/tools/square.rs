@@ -43,7 +43,7 @@ impl DrawSquare {
                 self.side.pop();
             }
             MapEvent::Escape => self.side.clear(),
-            MapEvent::DragStarted(_) | MapEvent::Finish => {}
+            MapEvent::DragStarted(_) | MapEvent::BoxStarted(_) | MapEvent::Finish => {}
         }
         ToolReply::Nothing
     }

@@ -65,13 +65,13 @@ fn families_come_back_no_sooner_than_the_guidance_prints() {
 
 #[test]
 fn waits_to_harvest_fall_on_the_days_that_the_codes_give() {
+    use Contact::{NotFood, OffSoil, TouchesSoil};
     let off = day("2026-04-01");
     let earliest = |rule: HarvestRule, contact: Contact| -> Day {
         rule.facts(OwnWait::default())
             .to_harvest(contact)
             .earliest_after(off)
     };
-    use Contact::{NotFood, OffSoil, TouchesSoil};
     for (rule, contact, wanted) in [
         (HarvestRule::UsOrganic, TouchesSoil, "2026-07-30"),
         (HarvestRule::UsOrganic, OffSoil, "2026-06-30"),
