@@ -7,7 +7,7 @@ use super::desk::Desk;
 use super::dialogs::Dialog;
 use super::file_acts;
 use super::finder::Finder;
-use super::forms::{Page, open_page, settle_now};
+use super::forms::{CourseTab, Page, close_course, open_course, open_page, settle_now};
 use super::handling;
 use super::map::{feed, fit_all};
 use super::reshape_acts;
@@ -27,6 +27,9 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
     if !command.is_available(desk) {
         desk.tell(command.why_not().to_owned());
         return;
+    }
+    if command.is_on_map() {
+        close_course(desk);
     }
     match command {
         Command::Pick
@@ -91,6 +94,8 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Flocks => show_page(desk, Page::Flocks),
         Command::Hens => show_page(desk, Page::Hens),
         Command::SeasonGrass => show_page(desk, Page::Season),
+        Command::Course => open_course(desk, CourseTab::Course),
+        Command::CourseOnMap => show_course_on_map(desk),
         Command::Find => desk.finder = Some(Finder::default()),
         Command::New => file_acts::ask_new(desk),
         Command::Open => file_acts::ask_open(desk),
@@ -173,6 +178,12 @@ fn fit_selected(desk: &mut Desk) {
         .flat_map(|ground| ground.shape.corners())
         .collect();
     desk.view.fit(&corners);
+}
+
+fn show_course_on_map(desk: &mut Desk) {
+    open_course(desk, CourseTab::Course);
+    close_course(desk);
+    desk.forms.course.is_on_map = !desk.forms.course.is_on_map;
 }
 
 fn switch_snap(desk: &mut Desk) {
