@@ -13,6 +13,7 @@ pub mod file_acts;
 pub mod finder;
 pub mod forms;
 pub mod handling;
+mod keys;
 pub mod map;
 pub mod panels;
 pub mod reshape_acts;

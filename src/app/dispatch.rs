@@ -15,7 +15,8 @@ use super::season_acts;
 use super::settings::LightChoice;
 use super::taping::{self, Way};
 use super::tools::{
-    DrawHole, DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, Ruler, Split, Tool,
+    DrawHole, DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, ReshapeAct, Ruler,
+    Split, Tool,
 };
 use crate::farm::Kind;
 use crate::quantity::UnitSystem;
@@ -43,22 +44,22 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         | Command::Tunnel
         | Command::Trees
         | Command::Ruler => take(desk, tool_for(command)),
-        Command::Taped => taping::open(desk, desk.taping.way),
-        Command::TwoTapes => taping::open(desk, Way::TwoTapes),
-        Command::BaseLine => taping::open(desk, Way::BaseLine),
-        Command::WalkRound => taping::open(desk, Way::WalkRound),
-        Command::Walked => taping::open(desk, Way::Walked),
+        Command::Taped
+        | Command::TwoTapes
+        | Command::BaseLine
+        | Command::WalkRound
+        | Command::Walked => taping::open(desk, way_of(desk, command)),
         Command::Row => desk.dialog = Dialog::row(desk),
         Command::TreeList => desk.dialog = Dialog::trees(desk),
         Command::Strips => desk.dialog = Dialog::strips(desk),
-        Command::Mend => reshape_acts::open(desk, reshape_acts::mend(desk)),
-        Command::Join => reshape_acts::open(desk, reshape_acts::join(desk)),
-        Command::Headland => reshape_acts::open(desk, reshape_acts::headland(desk)),
-        Command::KeepClear => reshape_acts::open(desk, reshape_acts::keep_clear(desk)),
-        Command::CutOut => reshape_acts::open(desk, reshape_acts::cut_out(desk)),
-        Command::FillHole => reshape_acts::open(desk, reshape_acts::fill_hole(desk)),
-        Command::Mirror => reshape_acts::open(desk, reshape_acts::mirror(desk)),
-        Command::Turn => reshape_acts::open(desk, reshape_acts::turn(desk)),
+        Command::Mend
+        | Command::Join
+        | Command::Headland
+        | Command::KeepClear
+        | Command::CutOut
+        | Command::FillHole
+        | Command::Mirror
+        | Command::Turn => reshape_acts::open(desk, reshape_of(desk, command)),
         Command::Undo => desk.undo(),
         Command::Redo => desk.redo(),
         Command::UndoAll => desk.undo_all(),
@@ -132,6 +133,32 @@ fn tool_for(command: Command) -> Tool {
         Command::Hole => Tool::Hole(DrawHole::default()),
         Command::Ruler => Tool::Ruler(Ruler::default()),
         _ => Tool::Pick(Pick::default()),
+    }
+}
+
+/// The way of measuring that a command opens; the last one where it names none.
+fn way_of(desk: &Desk, command: Command) -> Way {
+    match command {
+        Command::TwoTapes => Way::TwoTapes,
+        Command::BaseLine => Way::BaseLine,
+        Command::WalkRound => Way::WalkRound,
+        Command::Walked => Way::Walked,
+        _ => desk.taping.way,
+    }
+}
+
+/// The reshaping that a command begins.
+fn reshape_of(desk: &Desk, command: Command) -> Option<ReshapeAct> {
+    match command {
+        Command::Mend => reshape_acts::mend(desk),
+        Command::Join => reshape_acts::join(desk),
+        Command::Headland => reshape_acts::headland(desk),
+        Command::KeepClear => reshape_acts::keep_clear(desk),
+        Command::CutOut => reshape_acts::cut_out(desk),
+        Command::FillHole => reshape_acts::fill_hole(desk),
+        Command::Mirror => reshape_acts::mirror(desk),
+        Command::Turn => reshape_acts::turn(desk),
+        _ => None,
     }
 }
 

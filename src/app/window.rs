@@ -5,18 +5,16 @@
 
 use egui::{Frame, Margin, Panel, RichText, Stroke, Ui};
 
-use super::command::Command;
 use super::desk::Desk;
 use super::dialogs::dialog_ui;
-use super::dispatch::{apply_light, do_command};
+use super::dispatch::apply_light;
 use super::file_acts;
 use super::finder::finder_ui;
-use super::forms::{close_course, course_page_ui, page_ui, settle, settle_now};
-use super::map::{feed, map_ui, year_bar_ui};
+use super::forms::{course_page_ui, page_ui, settle, settle_now};
+use super::keys::keys;
+use super::map::{map_ui, year_bar_ui};
 use super::panels::{entry_box, facts, ground_list, ribbon, taping_page, tool_column, top_bar};
-use super::taping;
 use super::theme;
-use super::tools::{MapEvent, Tool};
 use crate::sheets::palette::Ink;
 
 /// The program's window.
@@ -122,20 +120,18 @@ impl Window {
         if let Some(path) = dropped {
             file_acts::ask_open_this(desk, path);
         }
-        let panel = theme::ink(ui, Ink::Panel);
         let line = Stroke::new(1.0, theme::ink(ui, Ink::Rule));
         ui.visuals_mut().widgets.noninteractive.bg_stroke = line;
-        let column = |margin: Margin| Frame::new().fill(panel).inner_margin(margin);
         Panel::top("top")
             .exact_size(46.0)
-            .frame(column(Margin::symmetric(18, 6)))
+            .frame(column(ui, Margin::symmetric(18, 6)))
             .show(ui, |ui| {
                 top_bar::top_bar_ui(ui, desk);
             });
         if let Some(tab) = desk.forms.course.tab {
             egui::CentralPanel::no_frame().show(ui, |ui| {
                 let whole = ui.max_rect();
-                column(Margin::symmetric(18, 8)).show(ui, |ui| course_page_ui(ui, desk, tab));
+                column(ui, Margin::symmetric(18, 8)).show(ui, |ui| course_page_ui(ui, desk, tab));
                 notice_over_map(ui, desk, whole);
             });
             finder_ui(ui, desk);
@@ -143,51 +139,7 @@ impl Window {
             self.was_typing = ui.ctx().text_edit_focused();
             return;
         }
-        Panel::bottom("season")
-            .resizable(true)
-            .default_size((ui.available_height() * 0.27).clamp(110.0, 224.0))
-            .size_range(70.0..=520.0)
-            .frame(column(Margin {
-                left: 14,
-                right: 14,
-                top: 6,
-                bottom: 6,
-            }))
-            .show(ui, |ui| ribbon::ribbon_ui(ui, desk));
-        Panel::left("ground")
-            .default_size(238.0)
-            .size_range(170.0..=420.0)
-            .frame(column(Margin {
-                left: 18,
-                right: 14,
-                top: 10,
-                bottom: 6,
-            }))
-            .show(ui, |ui| ground_list::ground_list_ui(ui, desk));
-        let beside = column(Margin {
-            left: 16,
-            right: 18,
-            top: 10,
-            bottom: 6,
-        });
-        // A page is wider than the facts, and each keeps the width it was given.
-        match desk.forms.page {
-            _ if desk.taping.is_open => Panel::right("taping")
-                .default_size(352.0)
-                .size_range(300.0..=520.0)
-                .frame(beside)
-                .show(ui, |ui| taping_page::taping_ui(ui, desk)),
-            Some(page) => Panel::right("page")
-                .default_size(352.0)
-                .size_range(300.0..=520.0)
-                .frame(beside)
-                .show(ui, |ui| page_ui(ui, desk, page)),
-            None => Panel::right("facts")
-                .default_size(296.0)
-                .size_range(220.0..=480.0)
-                .frame(beside)
-                .show(ui, |ui| facts::facts_ui(ui, desk)),
-        };
+        columns_ui(ui, desk);
         egui::CentralPanel::no_frame().show(ui, |ui| {
             let whole = ui.max_rect();
             map_ui(ui, desk);
@@ -200,6 +152,70 @@ impl Window {
         dialog_ui(ui, desk);
         self.was_typing = ui.ctx().text_edit_focused();
     }
+}
+
+/// Ribbon, ground list, and the column of facts or the page that is open.
+fn columns_ui(ui: &mut Ui, desk: &mut Desk) {
+    Panel::bottom("season")
+        .resizable(true)
+        .default_size((ui.available_height() * 0.27).clamp(110.0, 224.0))
+        .size_range(70.0..=520.0)
+        .frame(column(
+            ui,
+            Margin {
+                left: 14,
+                right: 14,
+                top: 6,
+                bottom: 6,
+            },
+        ))
+        .show(ui, |ui| ribbon::ribbon_ui(ui, desk));
+    Panel::left("ground")
+        .default_size(238.0)
+        .size_range(170.0..=420.0)
+        .frame(column(
+            ui,
+            Margin {
+                left: 18,
+                right: 14,
+                top: 10,
+                bottom: 6,
+            },
+        ))
+        .show(ui, |ui| ground_list::ground_list_ui(ui, desk));
+    let beside = column(
+        ui,
+        Margin {
+            left: 16,
+            right: 18,
+            top: 10,
+            bottom: 6,
+        },
+    );
+    // A page is wider than the facts, and each keeps the width it was given.
+    match desk.forms.page {
+        _ if desk.taping.is_open => Panel::right("taping")
+            .default_size(352.0)
+            .size_range(300.0..=520.0)
+            .frame(beside)
+            .show(ui, |ui| taping_page::taping_ui(ui, desk)),
+        Some(page) => Panel::right("page")
+            .default_size(352.0)
+            .size_range(300.0..=520.0)
+            .frame(beside)
+            .show(ui, |ui| page_ui(ui, desk, page)),
+        None => Panel::right("facts")
+            .default_size(296.0)
+            .size_range(220.0..=480.0)
+            .frame(beside)
+            .show(ui, |ui| facts::facts_ui(ui, desk)),
+    };
+}
+
+fn column(ui: &Ui, margin: Margin) -> Frame {
+    Frame::new()
+        .fill(theme::ink(ui, Ink::Panel))
+        .inner_margin(margin)
 }
 
 fn tools_over_map(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
@@ -250,102 +266,6 @@ fn notice_over_map(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
                 });
         },
     );
-}
-
-/// Keys: commands first, then those that go to the tool in hand. Plain letters are left to a field that is typed in.
-fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
-    let ctx = ui.ctx().clone();
-    if desk.dialog.is_some() || desk.finder.is_some() {
-        return;
-    }
-    let types = ctx.text_edit_focused();
-    let is_on_page = desk.forms.course.tab.is_some();
-    if !types && !is_on_page {
-        entry_box::open_at_digit(ui, desk);
-    }
-    if desk.entry.is_some() {
-        return;
-    }
-    for command in Command::all() {
-        let Some(key) = command.facts().key else {
-            continue;
-        };
-        let is_plain = !key.modifiers.command && !key.modifiers.ctrl;
-        let takes_back = matches!(command, Command::Undo | Command::Redo);
-        // Arrows go from cell to cell on a page.
-        if is_on_page && command.is_key_of_text() {
-            continue;
-        }
-        let belongs_to_text = types
-            && (is_plain || command.is_key_of_text() || takes_back && !desk.forms.rests_in_field());
-        if belongs_to_text {
-            continue;
-        }
-        // A slow frame may hold several presses of one key; none is lost.
-        let presses =
-            ctx.input_mut(|input| input.count_and_consume_key(key.modifiers, key.logical_key));
-        if presses > 0 {
-            // The letter of the key is not for a field that the act opens.
-            ctx.input_mut(|input| {
-                input
-                    .events
-                    .retain(|event| !matches!(event, egui::Event::Text(_)));
-            });
-            for _ in 0..presses {
-                do_command(desk, command, &ctx);
-            }
-            return;
-        }
-    }
-    if types {
-        return;
-    }
-    let is_escape = |ctx: &egui::Context| {
-        ctx.input_mut(|input| input.consume_key(egui::Modifiers::NONE, egui::Key::Escape))
-    };
-    // Escape leaves a field of a form, and that is all it does then.
-    if desk.forms.was_in_field() && is_escape(&ctx) {
-        return;
-    }
-    if is_on_page {
-        if is_escape(&ctx) {
-            close_course(desk);
-        }
-        return;
-    }
-    // The page of what was measured is left first; the tool in hand keeps its corners.
-    if desk.taping.is_open && !was_typing && is_escape(&ctx) {
-        desk.taping.is_open = false;
-        return;
-    }
-    // Escape first ends what the tool is about, then leads from a page back to the facts.
-    let ends_page = desk.forms.page.is_some() && matches!(desk.tool, Tool::Pick(_));
-    if ends_page && is_escape(&ctx) {
-        desk.forms.page = None;
-    }
-    let is_nothing_focused = ctx.memory(|memory| memory.focused().is_none());
-    let enter = |ctx: &egui::Context| {
-        ctx.input_mut(|input| input.consume_key(egui::Modifiers::NONE, egui::Key::Enter))
-    };
-    if is_nothing_focused && taping::is_ready(desk) && enter(&ctx) {
-        taping::put(desk);
-    }
-    for (key, event) in [
-        (egui::Key::Escape, MapEvent::Escape),
-        (egui::Key::Enter, MapEvent::Finish),
-        (egui::Key::Backspace, MapEvent::Back),
-    ] {
-        // Enter presses whatever has the focus; only an unfocused window hands it to the tool.
-        // Escape leaves the field that was typed in, and nothing more.
-        let is_for_tool = match key {
-            egui::Key::Enter => is_nothing_focused,
-            egui::Key::Escape => !was_typing,
-            _ => true,
-        };
-        if is_for_tool && ctx.input_mut(|input| input.consume_key(egui::Modifiers::NONE, key)) {
-            feed(desk, event);
-        }
-    }
 }
 
 impl eframe::App for Window {

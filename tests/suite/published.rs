@@ -59,6 +59,7 @@ fn all_rows() -> Vec<Row> {
     rows.extend(grazing::rows());
     rows.extend(water::rows());
     rows.extend(planting::rows());
+    rows.extend(planting::nitrogen_rows());
     rows
 }
 

@@ -58,6 +58,12 @@ pub(super) fn rows() -> Vec<Row> {
             500.0,
             0.0,
         ),
+    ]
+}
+
+/// Nitrogen of hens and ewes.
+pub(super) fn nitrogen_rows() -> Vec<Row> {
+    vec![
         row(
             "hens to the hectare times nitrogen of a hen",
             NITRATES,
