@@ -258,8 +258,9 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
         };
         let is_plain = !key.modifiers.command && !key.modifiers.ctrl;
         let takes_back = matches!(command, Command::Undo | Command::Redo);
-        let belongs_to_text = types
-            && (is_plain || command.is_key_of_text() || takes_back && !desk.forms.rests_in_field());
+        let rests = desk.forms.rests_in_field() || desk.taping.is_open && desk.taping.rests;
+        let belongs_to_text =
+            types && (is_plain || command.is_key_of_text() || takes_back && !rests);
         if belongs_to_text {
             continue;
         }

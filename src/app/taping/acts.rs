@@ -16,6 +16,7 @@ use crate::quantity::{area_text, length_text_precise, plural_text};
 pub fn open(desk: &mut Desk, way: Way) {
     let taping = &mut desk.taping;
     taping.is_open = true;
+    taping.rests = true;
     taping.way = way;
     taping.go_on();
     desk.notice = None;
@@ -64,9 +65,9 @@ fn snapped(desk: &mut Desk, at: Point, holds_still: bool) -> Point {
     if holds_still {
         return at;
     }
-    let (snapping, history, m_per_point) =
-        (&mut desk.snapping, &desk.history, desk.view.m_per_point);
-    snapping.place(history.farm(), &BTreeSet::new(), at, None, m_per_point)
+    let (snapping, farm, hidden) = (&mut desk.snapping, desk.history.farm(), &desk.hidden);
+    let m_per_point = desk.view.m_per_point;
+    snapping.place(farm, (&BTreeSet::new(), hidden), at, None, m_per_point)
 }
 
 fn tape_corners(desk: &Desk) -> Result<[Point; 2], Wanting> {
@@ -100,8 +101,9 @@ pub fn put(desk: &mut Desk) {
         Way::WalkRound => put_walk(desk),
         Way::Walked => put_walked(desk),
     };
-    if let Err(wanting) = done {
-        desk.tell_trouble(wanting.text);
+    match done {
+        Ok(()) => desk.taping.rests = true,
+        Err(wanting) => desk.tell_trouble(wanting.text),
     }
 }
 
