@@ -342,13 +342,12 @@ fn a_row_that_is_wrong_or_left_out_is_named() {
 fn square_as_typed(sitting: &Sitting, extra: &[(f64, f64)]) -> String {
     let frame = sitting.desk().farm().frame;
     let corners = [(-50.0, -50.0), (50.0, -50.0), (50.0, 50.0), (-50.0, 50.0)];
-    let places = corners.iter().chain(extra);
-    places
-        .map(|(east, north)| {
-            let place = frame.lonlat_from_point(Point::new(*east, *north));
-            format!("{:.9}, {:.9}\n", place.lat_deg, place.lon_deg)
-        })
-        .collect()
+    let mut lines = Vec::new();
+    for (east, north) in corners.iter().chain(extra) {
+        let place = frame.lonlat_from_point(Point::new(*east, *north));
+        lines.push(format!("{:.9}, {:.9}", place.lat_deg, place.lon_deg));
+    }
+    lines.join("\n")
 }
 
 /// σ² / 4 · Σ d² + n σ⁴ / 2 for a square of 100 m and σ = 3 m: 4 · 20 000 · 9 / 4 + 4 · 81 / 2 = 180 162, the root of
