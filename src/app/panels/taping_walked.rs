@@ -56,7 +56,7 @@ pub(super) fn walked_ui(ui: &mut Ui, desk: &Desk, taping: &mut Taping) -> Option
     // The answer is worked out here, once a frame, and read by the foot of the page and by the map.
     let answer = taping.walked.work_out(desk);
     if answer.is_ok_and(|shapes| shapes.iter().any(|shape| shape.is_unsound)) {
-        let text = "The outline crosses itself or touches itself. It can be put down, and mended with Pick.";
+        let text = "The outline crosses or touches itself, so its area cannot be trusted yet. It can be put down and mended with Pick.";
         super::taping_fields::wanting_ui(ui, &Wanting::wrong(text));
     }
     pressed
