@@ -15,6 +15,7 @@ pub mod forms;
 pub mod handling;
 pub mod map;
 pub mod panels;
+pub mod reshape_acts;
 pub mod season_acts;
 pub mod settings;
 pub mod start;

@@ -4,6 +4,7 @@
 //! makes `check` exit 1.
 
 mod arguments;
+mod built;
 mod exchange;
 mod farm_in_words;
 mod json;
@@ -23,6 +24,7 @@ use std::process::ExitCode;
 pub fn run(verb: &Verb, today: Day) -> ExitCode {
     let done = match verb {
         Verb::Measure { file, json, day } => measure::measure(file, *json, *day),
+        Verb::Trees { file, json, output } => built::trees(file, *json, output.as_ref()),
         Verb::Check { file, json } => measure::check(file, *json),
         Verb::Season {
             file,

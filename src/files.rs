@@ -14,6 +14,7 @@ mod reading;
 mod safe_write;
 mod saved_farm;
 pub mod settings_file;
+mod tree_table;
 
 pub use example::example_farm;
 pub use file_error::FileError;
@@ -27,3 +28,4 @@ pub use imported::{Imported, ImportedGround, ImportedPiece};
 pub use reading::{LARGEST_FILE_BYTES, read_text};
 pub use safe_write::{previous_path, write_safely};
 pub use saved_farm::{farm_from_text, farm_text, open_farm, save_farm};
+pub use tree_table::tree_table;

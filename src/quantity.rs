@@ -6,6 +6,7 @@ mod day;
 mod parsing;
 mod tape_figures;
 mod units;
+mod volumes;
 mod wording;
 
 pub use day::{Day, DayError, MONTH_NAMES};
@@ -17,6 +18,7 @@ pub use units::{
     M_PER_FOOT, M_PER_YARD, M2_PER_ACRE, M2_PER_HECTARE, UnitSystem, acres_from_m2,
     hectares_from_m2,
 };
+pub use volumes::{LITRES_PER_GALLON, made_length_text, volume_text, water_text};
 pub use wording::{
     area_both_text, area_text, count_text, decimal_text, length_text, length_text_precise,
     mass_text, plural_text,

@@ -15,7 +15,8 @@ use super::settings::Settings;
 use super::taping::Taping;
 use super::tools::{Scene, Tool};
 use crate::farm::{
-    Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Touched, measure_ground,
+    BuiltSums, Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Neighbourhood,
+    Touched, built_sums, measure_ground,
 };
 use crate::geometry::Point;
 use crate::planning::SeasonPlan;
@@ -91,7 +92,11 @@ pub struct Desk {
     pub hidden: BTreeSet<Kind>,
     /// Drawn marks, kept until the ground changes.
     pub map_cache: MapCache,
+    /// What was selected first of what is selected now: it gives its name where several become one.
+    pub first_selected: Option<GroundId>,
     measures: BTreeMap<GroundId, GroundMeasures>,
+    built: BTreeMap<GroundId, BuiltSums>,
+    neighbourhood: Neighbourhood,
     findings: Vec<Finding>,
 }
 
@@ -140,7 +145,10 @@ impl Desk {
             holds_apart: false,
             hidden: BTreeSet::new(),
             map_cache: MapCache::default(),
+            first_selected: None,
             measures: BTreeMap::new(),
+            built: BTreeMap::new(),
+            neighbourhood: Neighbourhood::default(),
             findings: Vec::new(),
         };
         let farm = desk.history.farm().clone();
@@ -173,6 +181,8 @@ impl Desk {
             season: true,
         };
         self.measures.clear();
+        self.built.clear();
+        self.neighbourhood = Neighbourhood::default();
         self.renew(&all);
     }
 
@@ -290,6 +300,24 @@ impl Desk {
         self.measures.get(&id).copied().unwrap_or_default()
     }
 
+    /// What follows from what is built or planted on a piece of ground, where something is.
+    pub fn built(&self, id: GroundId) -> Option<&BuiltSums> {
+        self.built.get(&id)
+    }
+
+    /// How the pieces lie to each other: overlaps, gaps, net areas.
+    pub fn neighbourhood(&self) -> &Neighbourhood {
+        &self.neighbourhood
+    }
+
+    /// Notes which of several selected pieces was selected first.
+    pub fn note_first_selected(&mut self) {
+        let is_still = |id: GroundId| self.selected.contains(&id);
+        if !self.first_selected.is_some_and(is_still) {
+            self.first_selected = self.selected.first().copied();
+        }
+    }
+
     /// What is to be known or mended on the farm.
     pub fn findings(&self) -> &[Finding] {
         &self.findings
@@ -329,16 +357,27 @@ impl Desk {
         }
         for id in &touched.ground {
             self.map_cache.forget(*id);
+            self.built.remove(id);
             if let Some(ground) = self.history.farm().ground.get(id) {
                 let measured = measure_ground(self.history.farm(), ground);
                 self.measures.insert(*id, measured);
+                let built = built_sums(self.history.farm(), ground);
+                if !built.is_empty() {
+                    self.built.insert(*id, built);
+                }
             } else {
                 self.measures.remove(id);
                 self.selected.remove(id);
             }
         }
+        let farm = self.history.farm();
+        if touched.ground.len() > farm.ground.len() / 2 {
+            self.neighbourhood = Neighbourhood::of(farm);
+        } else {
+            self.neighbourhood.renew(farm, &touched.ground);
+        }
         if !touched.ground.is_empty() || touched.season {
-            self.findings = crate::farm::findings(self.history.farm());
+            self.findings = crate::farm::findings_with(self.history.farm(), &self.neighbourhood);
             self.planner.ask(self.history.farm());
         }
     }

@@ -10,11 +10,12 @@ use super::finder::Finder;
 use super::forms::{Page, open_page, settle_now};
 use super::handling;
 use super::map::{feed, fit_all};
+use super::reshape_acts;
 use super::season_acts;
 use super::settings::LightChoice;
 use super::taping::{self, Way};
 use super::tools::{
-    DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, Ruler, Split, Tool,
+    DrawHole, DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, Ruler, Split, Tool,
 };
 use crate::farm::Kind;
 use crate::quantity::UnitSystem;
@@ -28,22 +29,33 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         return;
     }
     match command {
-        Command::Pick => take(desk, Tool::Pick(Pick::default())),
-        Command::Outline => take(desk, Tool::Outline(DrawOutline::default())),
-        Command::Line => take(desk, Tool::Line(DrawLine::default())),
-        Command::Square => take(desk, Tool::Square(DrawSquare::default())),
-        Command::Place => take(desk, Tool::Place(DrawPlace { kind: Kind::Trough })),
-        Command::Split => take(desk, Tool::Split(Split::default())),
-        Command::Ruler => take(desk, Tool::Ruler(Ruler::default())),
-        Command::Taped => taping::open(desk, desk.taping.way),
-        Command::TwoTapes => taping::open(desk, Way::TwoTapes),
-        Command::BaseLine => taping::open(desk, Way::BaseLine),
-        Command::WalkRound => taping::open(desk, Way::WalkRound),
-        Command::Walked => taping::open(desk, Way::Walked),
-        Command::Tunnel => take(desk, Tool::Square(DrawSquare::of_kind(Kind::Tunnel))),
-        Command::Trees => take(desk, Tool::Line(DrawLine::of_trees())),
+        Command::Pick
+        | Command::Outline
+        | Command::Line
+        | Command::Square
+        | Command::Place
+        | Command::Note
+        | Command::Split
+        | Command::Hole
+        | Command::Tunnel
+        | Command::Trees
+        | Command::Ruler => take(desk, tool_for(command)),
+        Command::Taped
+        | Command::TwoTapes
+        | Command::BaseLine
+        | Command::WalkRound
+        | Command::Walked => show_taped(desk, command),
         Command::Row => desk.dialog = Dialog::row(desk),
+        Command::TreeList => desk.dialog = Dialog::trees(desk),
         Command::Strips => desk.dialog = Dialog::strips(desk),
+        Command::Mend => reshape_acts::open(desk, reshape_acts::mend(desk)),
+        Command::Join => reshape_acts::open(desk, reshape_acts::join(desk)),
+        Command::Headland => reshape_acts::open(desk, reshape_acts::headland(desk)),
+        Command::KeepClear => reshape_acts::open(desk, reshape_acts::keep_clear(desk)),
+        Command::CutOut => reshape_acts::open(desk, reshape_acts::cut_out(desk)),
+        Command::FillHole => reshape_acts::open(desk, reshape_acts::fill_hole(desk)),
+        Command::Mirror => reshape_acts::open(desk, reshape_acts::mirror(desk)),
+        Command::Turn => reshape_acts::open(desk, reshape_acts::turn(desk)),
         Command::Undo => desk.undo(),
         Command::Redo => desk.redo(),
         Command::UndoAll => desk.undo_all(),
@@ -62,7 +74,6 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Raise => act(desk, handling::raised(desk, 1)),
         Command::Lower => act(desk, handling::raised(desk, -1)),
         Command::Shown => desk.dialog = Some(Dialog::Shown),
-        Command::Note => take(desk, Tool::Place(DrawPlace { kind: Kind::Note })),
         Command::KeepMeasure => {
             handle(desk, handling::kept_measure(desk));
             take(desk, Tool::Pick(Pick::default()));
@@ -96,10 +107,39 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
     }
 }
 
+/// The page of what was measured on the ground, at the way that is asked for or was last in view.
+fn show_taped(desk: &mut Desk, command: Command) {
+    let way = match command {
+        Command::TwoTapes => Way::TwoTapes,
+        Command::BaseLine => Way::BaseLine,
+        Command::WalkRound => Way::WalkRound,
+        Command::Walked => Way::Walked,
+        _ => desk.taping.way,
+    };
+    taping::open(desk, way);
+}
+
 /// A page takes the place of the one that was open; what is typed there stays.
 fn show_page(desk: &mut Desk, page: Page) {
     desk.taping.is_open = false;
     open_page(desk, page);
+}
+
+/// The tool that a command puts in hand.
+fn tool_for(command: Command) -> Tool {
+    match command {
+        Command::Outline => Tool::Outline(DrawOutline::default()),
+        Command::Line => Tool::Line(DrawLine::default()),
+        Command::Trees => Tool::Line(DrawLine::of_trees()),
+        Command::Square => Tool::Square(DrawSquare::default()),
+        Command::Tunnel => Tool::Square(DrawSquare::of_kind(Kind::Tunnel)),
+        Command::Place => Tool::Place(DrawPlace { kind: Kind::Trough }),
+        Command::Note => Tool::Place(DrawPlace { kind: Kind::Note }),
+        Command::Split => Tool::Split(Split::default()),
+        Command::Hole => Tool::Hole(DrawHole::default()),
+        Command::Ruler => Tool::Ruler(Ruler::default()),
+        _ => Tool::Pick(Pick::default()),
+    }
 }
 
 fn take(desk: &mut Desk, tool: Tool) {

@@ -110,6 +110,7 @@ impl Window {
     pub fn ui(&mut self, ui: &mut Ui) {
         let desk = &mut self.desk;
         settle(desk, ui.ctx());
+        desk.note_first_selected();
         keys(ui, desk, self.was_typing);
         let dropped = ui.input(|input| {
             input

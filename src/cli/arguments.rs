@@ -35,6 +35,17 @@ pub enum Verb {
         #[arg(long)]
         json: bool,
     },
+    /// Every tree of every tree line: number, variety, how far along, place; as a table for a spreadsheet
+    Trees {
+        /// The farm
+        file: PathBuf,
+        /// As a list of fields
+        #[arg(long, conflicts_with = "output")]
+        json: bool,
+        /// The table to be written (.csv); printed where absent
+        #[arg(short, long)]
+        output: Option<PathBuf>,
+    },
     /// What is to be mended on the farm; exit 1 where figures cannot be trusted until it is
     Check {
         /// The farm

@@ -141,13 +141,13 @@ impl DrawPlace {
     }
 }
 
-enum Step {
+pub(super) enum Step {
     GoOn,
     End,
 }
 
 /// Grows a list of corners by an event; `End` when the person is done.
-fn follow(
+pub(super) fn follow(
     corners: &mut Vec<Point>,
     pointer: &mut Option<Point>,
     event: MapEvent,
