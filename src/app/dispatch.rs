@@ -7,7 +7,7 @@ use super::desk::Desk;
 use super::dialogs::Dialog;
 use super::file_acts;
 use super::finder::Finder;
-use super::forms::{Page, open_page, settle_now};
+use super::forms::{CourseTab, Page, close_course, open_course, open_page, settle_now};
 use super::handling;
 use super::map::{feed, fit_all};
 use super::reshape_acts;
@@ -28,6 +28,9 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         desk.tell(command.why_not().to_owned());
         return;
     }
+    if command.is_on_map() {
+        close_course(desk);
+    }
     match command {
         Command::Pick
         | Command::Outline
@@ -40,11 +43,11 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         | Command::Tunnel
         | Command::Trees
         | Command::Ruler => take(desk, tool_for(command)),
-        Command::Taped
-        | Command::TwoTapes
-        | Command::BaseLine
-        | Command::WalkRound
-        | Command::Walked => show_taped(desk, command),
+        Command::Taped => taping::open(desk, desk.taping.way),
+        Command::TwoTapes => taping::open(desk, Way::TwoTapes),
+        Command::BaseLine => taping::open(desk, Way::BaseLine),
+        Command::WalkRound => taping::open(desk, Way::WalkRound),
+        Command::Walked => taping::open(desk, Way::Walked),
         Command::Row => desk.dialog = Dialog::row(desk),
         Command::TreeList => desk.dialog = Dialog::trees(desk),
         Command::Strips => desk.dialog = Dialog::strips(desk),
@@ -91,6 +94,8 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Flocks => show_page(desk, Page::Flocks),
         Command::Hens => show_page(desk, Page::Hens),
         Command::SeasonGrass => show_page(desk, Page::Season),
+        Command::Course => open_course(desk, CourseTab::Course),
+        Command::CourseOnMap => show_course_on_map(desk),
         Command::Find => desk.finder = Some(Finder::default()),
         Command::New => file_acts::ask_new(desk),
         Command::Open => file_acts::ask_open(desk),
@@ -105,18 +110,6 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Keys => desk.dialog = Some(Dialog::Keys),
         Command::Close => file_acts::ask_close(desk),
     }
-}
-
-/// The page of what was measured on the ground, at the way that is asked for or was last in view.
-fn show_taped(desk: &mut Desk, command: Command) {
-    let way = match command {
-        Command::TwoTapes => Way::TwoTapes,
-        Command::BaseLine => Way::BaseLine,
-        Command::WalkRound => Way::WalkRound,
-        Command::Walked => Way::Walked,
-        _ => desk.taping.way,
-    };
-    taping::open(desk, way);
 }
 
 /// A page takes the place of the one that was open; what is typed there stays.
@@ -185,6 +178,12 @@ fn fit_selected(desk: &mut Desk) {
         .flat_map(|ground| ground.shape.corners())
         .collect();
     desk.view.fit(&corners);
+}
+
+fn show_course_on_map(desk: &mut Desk) {
+    open_course(desk, CourseTab::Course);
+    close_course(desk);
+    desk.forms.course.is_on_map = !desk.forms.course.is_on_map;
 }
 
 fn switch_snap(desk: &mut Desk) {

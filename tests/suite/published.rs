@@ -7,6 +7,8 @@
 
 mod grazing;
 mod ground;
+mod planting;
+mod rotation;
 mod stock;
 mod units;
 mod water;
@@ -56,6 +58,7 @@ fn all_rows() -> Vec<Row> {
     rows.extend(stock::rows());
     rows.extend(grazing::rows());
     rows.extend(water::rows());
+    rows.extend(planting::rows());
     rows
 }
 

@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 use egui::{Context, Id};
 
 use super::change::{Given, Target, change};
+use super::course::CourseView;
 use crate::app::desk::Desk;
 use crate::farm::{GroundId, HenHouseId, MobId};
 
@@ -30,6 +31,8 @@ pub struct FormState {
     pub mob: Option<MobId>,
     /// The hen house in view on its page.
     pub house: Option<HenHouseId>,
+    /// The page of the course, and what it shows.
+    pub course: CourseView,
     /// What was selected when the page was opened: picking something else leads back to the facts.
     pub(super) selected: BTreeSet<GroundId>,
     pub(super) draft: Option<Draft>,
@@ -64,6 +67,11 @@ impl FormState {
     /// Whether undo and redo belong to the farm though a field has the focus: nothing is typed in it yet.
     pub fn rests_in_field(&self) -> bool {
         self.had_focus && self.draft.is_none()
+    }
+
+    /// Notes that a field outside the forms has the focus and nothing is typed in it yet.
+    pub fn note_resting_field(&mut self) {
+        self.has_focus = true;
     }
 
     /// Whether a key pressed now was meant for a field: Escape then leaves the field and nothing else.

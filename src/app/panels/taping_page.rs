@@ -7,7 +7,7 @@ use egui::{Align, Key, Layout, RichText, ScrollArea, Ui, Vec2};
 
 use super::taping_corners::corners_ui;
 use super::taping_fields::{
-    GAP, ROW, figure_field, labelled, small_ui, take_focus, unit, wanting_ui,
+    GAP, ROW, field_id, figure_field, labelled, small_ui, take_focus, unit, wanting_ui,
 };
 use super::taping_rows::rows_ui;
 use super::taping_walked::{walked_facts_ui, walked_ui};
@@ -64,6 +64,9 @@ pub fn taping_ui(ui: &mut Ui, desk: &mut Desk) {
             }
             pressed = figures_ui(ui, desk, &mut taping);
         });
+    if taping.rests && is_in_field(ui, &taping) {
+        desk.forms.note_resting_field();
+    }
     desk.taping = taping;
     let top = ui.cursor().top();
     ui.separator();
@@ -85,6 +88,32 @@ pub fn taping_ui(ui: &mut Ui, desk: &mut Desk) {
         Some(Pressed::File) => file_acts::ask_import(desk),
         None => {}
     }
+}
+
+/// Whether the cursor stands in a field of the page.
+fn is_in_field(ui: &Ui, taping: &Taping) -> bool {
+    let Some(focused) = ui.memory(egui::Memory::focused) else {
+        return false;
+    };
+    let lone = [
+        Focus::Corner(0),
+        Focus::Corner(1),
+        Focus::Tape(0),
+        Focus::Tape(1),
+        Focus::Points,
+        Focus::Thinning,
+        Focus::PointError,
+        Focus::Needle,
+    ];
+    let rows = taping
+        .base_line
+        .rows
+        .len()
+        .max(taping.walk_round.rows.len());
+    let cells = (0..rows).flat_map(|row| [Focus::Row(row, 0), Focus::Row(row, 1)]);
+    lone.into_iter()
+        .chain(cells)
+        .any(|field| field_id(field) == focused)
 }
 
 /// The four, two in a row.

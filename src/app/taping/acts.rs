@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::walked::WalkFile;
 use super::{KnownCorner, Taping, Wanting, Way, known_at};
 use crate::app::desk::Desk;
+use crate::app::forms::close_course;
 use crate::app::map::feed;
 use crate::app::tools::{MapEvent, Tool, piece_of};
 use crate::farm::{Edit, Farm, Ground, GroundId, Kind, Shape};
@@ -14,6 +15,8 @@ use crate::quantity::{area_text, length_text_precise, plural_text};
 
 /// Opens the page at one of the four; what was typed there before is still there.
 pub fn open(desk: &mut Desk, way: Way) {
+    // What was measured is seen on the map, which the page of the course hides.
+    close_course(desk);
     let taping = &mut desk.taping;
     taping.is_open = true;
     taping.rests = true;
