@@ -158,10 +158,7 @@ fn open_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
 fn import_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
     let text = files::read_text(path).map_err(|error| error.to_string())?;
     let name = path.display().to_string();
-    let is_walk = path
-        .extension()
-        .is_some_and(|ending| ending.eq_ignore_ascii_case("gpx"));
-    if is_walk {
+    if is_walk(path) {
         return taping::open_walk_file(desk, &text, &name);
     }
     if desk.farm().ground.is_empty() {
@@ -188,6 +185,12 @@ fn import_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
         .map_err(|error| error.to_string())?;
     add_imported(desk, imported);
     Ok(())
+}
+
+/// Whether a file is a recorded walk, by its ending.
+fn is_walk(path: &Path) -> bool {
+    path.extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("gpx"))
 }
 
 /// Puts imported ground beside what is there, in one step.
@@ -261,7 +264,12 @@ pub fn go_on(desk: &mut Desk, after: After) {
 
 /// Opens a farm that was dropped on the window or picked from the recent ones.
 pub fn ask_open_this(desk: &mut Desk, path: PathBuf) {
-    if desk.history.is_unsaved() {
+    // A walk that is dropped on the window is no farm: it comes in beside what is drawn.
+    if is_walk(&path) {
+        if let Err(trouble) = import_path(desk, &path) {
+            desk.tell_trouble(trouble);
+        }
+    } else if desk.history.is_unsaved() {
         desk.dialog = Some(Dialog::Unsaved {
             after: After::OpenThis(path),
         });

@@ -14,6 +14,7 @@ pub mod row_dialog;
 pub mod shown_dialog;
 pub mod strips_dialog;
 pub mod taping_corners;
+pub mod taping_fields;
 pub mod taping_page;
 pub mod taping_rows;
 pub mod taping_walked;

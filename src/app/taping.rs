@@ -155,6 +155,8 @@ pub struct Taping {
     pub place_kind: Kind,
     /// The field that takes the focus next.
     pub focus: Option<Focus>,
+    /// Whether nothing was typed since the last act: undo and redo then belong to the farm though a field has the focus.
+    pub rests: bool,
 }
 
 impl Default for Taping {
@@ -172,6 +174,7 @@ impl Default for Taping {
             walked: Walked::default(),
             place_kind: Kind::Gate,
             focus: None,
+            rests: true,
         }
     }
 }

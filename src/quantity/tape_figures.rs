@@ -129,10 +129,10 @@ pub fn parse_place(text: &str) -> Result<TypedPlace, FigureError> {
         degrees_with_letter(&first).ok_or_else(not_a_place)?,
         degrees_with_letter(&second).ok_or_else(not_a_place)?,
     );
-    let (lat_deg, lon_deg) = match (first, second) {
-        ((east, Some(false)), (north, Some(true))) => (north, east),
-        ((north, None | Some(true)), (east, None | Some(false))) => (north, east),
-        _ => return Err(not_a_place()),
+    let (((lon_deg, Some(false)), (lat_deg, Some(true)))
+    | ((lat_deg, None | Some(true)), (lon_deg, None | Some(false)))) = (first, second)
+    else {
+        return Err(not_a_place());
     };
     if lat_deg.abs() > 90.0 || lon_deg.abs() > 180.0 {
         return Err(FigureError::OutOfRange {

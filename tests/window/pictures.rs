@@ -219,10 +219,10 @@ fn trees_are_named_close_up_by_night() {
 fn a_walk_with_compass_and_tape_is_seen_as_it_is_typed() {
     let mut sitting = seen(hollin_fold(), [1000.0, 700.0], 1.0, LightChoice::Day);
     sitting.desk_mut().taping.way = foldcourse::app::taping::Way::WalkRound;
-    sitting.key(egui::Key::K);
+    sitting.key(egui::Key::X);
     sitting.type_text("far ley 1");
     sitting.key(egui::Key::Enter);
-    for text in ["60", "95", "42", "184", "63", "274", "38", "6"] {
+    for text in ["60", "95", "42", "184", "61", "274", "41.5", "5"] {
         sitting.type_text(text);
         sitting.key(egui::Key::Enter);
     }
@@ -232,7 +232,7 @@ fn a_walk_with_compass_and_tape_is_seen_as_it_is_typed() {
 #[test]
 fn two_tapes_show_both_corners_by_night() {
     let mut sitting = seen(hollin_fold(), [1000.0, 640.0], 1.0, LightChoice::Night);
-    sitting.key(egui::Key::K);
+    sitting.key(egui::Key::X);
     for text in ["far ley 1", "far ley 2", "60"] {
         sitting.type_text(text);
         sitting.key(egui::Key::Enter);

@@ -69,6 +69,11 @@ impl FormState {
         self.had_focus && self.draft.is_none()
     }
 
+    /// Notes that a field outside the forms has the focus and nothing is typed in it yet.
+    pub fn note_resting_field(&mut self) {
+        self.has_focus = true;
+    }
+
     /// Whether a key pressed now was meant for a field: Escape then leaves the field and nothing else.
     pub fn was_in_field(&self) -> bool {
         self.had_focus

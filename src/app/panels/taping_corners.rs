@@ -2,7 +2,7 @@
 
 use egui::{Key, ScrollArea, TextEdit, Ui, Vec2};
 
-use super::taping_page::{GAP, ROW, field_id, small_ui, take_focus};
+use super::taping_fields::{GAP, ROW, field_id, small_ui, take_focus};
 use crate::app::desk::Desk;
 use crate::app::taping::{Focus, KnownCorner, Taping, Wanting, Way, corner_lists, corner_typed};
 
@@ -62,7 +62,7 @@ fn corner_ui(ui: &mut Ui, desk: &Desk, taping: &mut Taping, number: usize, name:
         take_typed(desk, taping, number, by_key);
     }
     if let Some(Some(trouble)) = taping.end_trouble.get(number).cloned() {
-        super::taping_page::wanting_ui(ui, &Wanting::wrong(trouble));
+        super::taping_fields::wanting_ui(ui, &Wanting::wrong(trouble));
     }
 }
 

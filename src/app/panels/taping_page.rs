@@ -3,9 +3,12 @@
 //!
 //! The reading of figures and the acts are `taping`'s.
 
-use egui::{Align, Key, Layout, Response, RichText, ScrollArea, TextEdit, Ui, Vec2};
+use egui::{Align, Key, Layout, RichText, ScrollArea, Ui, Vec2};
 
 use super::taping_corners::corners_ui;
+use super::taping_fields::{
+    GAP, ROW, field_id, figure_field, labelled, small_ui, take_focus, unit, wanting_ui,
+};
 use super::taping_rows::rows_ui;
 use super::taping_walked::{walked_facts_ui, walked_ui};
 use crate::app::desk::Desk;
@@ -15,13 +18,7 @@ use crate::app::taping::{Focus, Hand, NEEDLE_HELP, Taping, Wanting, Way, is_read
 use crate::app::theme;
 use crate::app::tools::Tool;
 use crate::farm::{Form, Kind};
-use crate::quantity::{UnitSystem, decimal_text, length_text_precise};
-use crate::sheets::palette::Ink;
-
-/// Height of a row.
-pub(super) const ROW: f32 = 27.0;
-/// Between things in a row.
-pub(super) const GAP: f32 = 8.0;
+use crate::quantity::{decimal_text, length_text_precise};
 
 /// What was pressed on the page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,6 +32,9 @@ pub(super) enum Pressed {
 /// The page.
 pub fn taping_ui(ui: &mut Ui, desk: &mut Desk) {
     let mut taping = std::mem::take(&mut desk.taping);
+    let is_typed =
+        |event: &egui::Event| matches!(event, egui::Event::Text(_) | egui::Event::Paste(_));
+    taping.rests &= !ui.input(|input| input.events.iter().any(is_typed));
     ui.horizontal(|ui| {
         ui.label(RichText::new("Measured on the ground").font(theme::serif(theme::TITLE)));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -64,6 +64,9 @@ pub fn taping_ui(ui: &mut Ui, desk: &mut Desk) {
             }
             pressed = figures_ui(ui, desk, &mut taping);
         });
+    if taping.rests && is_in_field(ui, &taping) {
+        desk.forms.note_resting_field();
+    }
     desk.taping = taping;
     let top = ui.cursor().top();
     ui.separator();
@@ -85,6 +88,32 @@ pub fn taping_ui(ui: &mut Ui, desk: &mut Desk) {
         Some(Pressed::File) => file_acts::ask_import(desk),
         None => {}
     }
+}
+
+/// Whether the cursor stands in a field of the page.
+fn is_in_field(ui: &Ui, taping: &Taping) -> bool {
+    let Some(focused) = ui.memory(egui::Memory::focused) else {
+        return false;
+    };
+    let lone = [
+        Focus::Corner(0),
+        Focus::Corner(1),
+        Focus::Tape(0),
+        Focus::Tape(1),
+        Focus::Points,
+        Focus::Thinning,
+        Focus::PointError,
+        Focus::Needle,
+    ];
+    let rows = taping
+        .base_line
+        .rows
+        .len()
+        .max(taping.walk_round.rows.len());
+    let cells = (0..rows).flat_map(|row| [Focus::Row(row, 0), Focus::Row(row, 1)]);
+    lone.into_iter()
+        .chain(cells)
+        .any(|field| field_id(field) == focused)
 }
 
 /// The four, two in a row.
@@ -246,6 +275,7 @@ fn foot_ui(ui: &mut Ui, desk: &mut Desk) -> Option<Pressed> {
         Way::TwoTapes => None,
         Way::BaseLine => Some(desk.taping.base_line.is_line),
         Way::WalkRound => Some(false),
+        Way::Walked if desk.taping.walked.has_only_places() => None,
         Way::Walked => Some(desk.taping.walked.is_line),
     };
     if let Some(is_line) = form {
@@ -279,6 +309,7 @@ fn act_text(desk: &Desk) -> String {
         Way::TwoTapes => format!("Next corner for {}", desk.tool.name()),
         Way::BaseLine => made(taping.base_line.is_line).to_owned(),
         Way::WalkRound => "Share out and make the outline".to_owned(),
+        Way::Walked if taping.walked.has_only_places() => "Put the places down".to_owned(),
         Way::Walked => made(taping.walked.is_line).to_owned(),
     }
 }
@@ -309,83 +340,22 @@ fn walk_told(desk: &Desk) -> Result<String, Wanting> {
     if walk.misclosure_m() < 0.0005 {
         return Ok(format!("{round} round. It closes to the millimetre."));
     }
-    Ok(format!(
-        "{round} round. It misses its start by {}, 1 in {}. Each corner is moved by its share of that, by the length walked so far.",
+    let gap = format!(
+        "{round} round. It misses its start by {}, 1 in {}.",
         length_text_precise(walk.misclosure_m(), units),
         decimal_text(walk.closes_one_in(), 0)
-    ))
-}
-
-/// Unit of a bare figure.
-pub(super) const fn unit(units: UnitSystem) -> &'static str {
-    match units {
-        UnitSystem::Metric => "m",
-        UnitSystem::Imperial => "yd",
-    }
-}
-
-/// A row: its name at the left, what `paint` puts at the right.
-pub(super) fn labelled<R>(ui: &mut Ui, name: &str, paint: impl FnOnce(&mut Ui) -> R) -> R {
-    let (whole, _) =
-        ui.allocate_exact_size(Vec2::new(ui.available_width(), ROW), egui::Sense::hover());
-    let left = whole.right() - 156.0;
-    let words = egui::Rect::from_min_max(whole.min, egui::pos2(left - GAP, whole.bottom()));
-    let ink = theme::ink(ui, Ink::Soft);
-    ui.painter().with_clip_rect(words).text(
-        words.left_center(),
-        egui::Align2::LEFT_CENTER,
-        name,
-        theme::sans(theme::BODY),
-        ink,
     );
-    let room = egui::Rect::from_min_max(egui::pos2(left, whole.top()), whole.max);
-    let builder = egui::UiBuilder::new()
-        .max_rect(room)
-        .layout(Layout::left_to_right(Align::Center));
-    ui.scope_builder(builder, |ui| {
-        ui.spacing_mut().item_spacing.x = GAP;
-        paint(ui)
+    Ok(if walk.closes_one_in() < SLIP_ONE_IN {
+        format!(
+            "{gap} So large a gap is a slip in a row, or a side that is missing: look before you share it out."
+        )
+    } else {
+        format!("{gap} Each corner takes its share of that, by the length walked so far.")
     })
-    .inner
 }
 
-/// A field for a figure, standing at the right of its room.
-pub(super) fn figure_field(ui: &mut Ui, text: &mut String, own: Focus, spoken: &str) -> Response {
-    let field = TextEdit::singleline(text)
-        .id(field_id(own))
-        .desired_width(76.0)
-        .min_size(Vec2::new(92.0, ROW))
-        .margin(egui::Margin::symmetric(8, 3))
-        .align(egui::Align2::RIGHT_CENTER);
-    let response = ui.add(field);
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::TextInput, true, spoken));
-    response
-}
-
-/// The toolkit's number of a field: what comes and goes above it must not take the cursor away.
-pub(super) fn field_id(own: Focus) -> egui::Id {
-    egui::Id::unique(("taping field", own))
-}
-
-/// Gives a field the focus where it is its turn; what stands in a field that is come to by key is typed over.
-pub(super) fn take_focus(
-    ui: &Ui,
-    field: &Response,
-    text: &str,
-    own: Focus,
-    focus: &mut Option<Focus>,
-) {
-    let is_turn = *focus == Some(own);
-    if is_turn {
-        field.request_focus();
-        field.scroll_to_me(None);
-        *focus = None;
-    }
-    let is_clicked = ui.input(|input| input.pointer.any_down() || input.pointer.any_released());
-    if is_turn || (field.gained_focus() && !is_clicked) {
-        super::row_dialog::select_all(ui, field.id, text.chars().count());
-    }
-}
+/// A walk that closes worse than this has a slip in it: tape and hand compass miss by less (common practice, no source).
+const SLIP_ONE_IN: f64 = 30.0;
 
 /// Outline or line.
 pub(super) fn form_ui(ui: &mut Ui, is_line: &mut bool) {
@@ -424,22 +394,4 @@ fn kind_ui(ui: &mut Ui, kind: &mut Kind, form: Form) {
     shown
         .response
         .widget_info(|| egui::WidgetInfo::labeled(egui::Role::ComboBox, true, spoken.clone()));
-}
-
-/// What is still missing, in the second voice; what is wrong, in the ink of trouble.
-pub(super) fn wanting_ui(ui: &mut Ui, wanting: &Wanting) {
-    let ink = theme::ink(
-        ui,
-        if wanting.is_trouble {
-            Ink::Act
-        } else {
-            Ink::Soft
-        },
-    );
-    ui.add(egui::Label::new(RichText::new(&wanting.text).color(ink)).wrap());
-}
-
-/// Small print.
-pub(super) fn small_ui(ui: &mut Ui, text: &str) {
-    ui.add(egui::Label::new(RichText::new(text).font(theme::sans(theme::SMALL)).weak()).wrap());
 }

@@ -2,7 +2,7 @@
 
 use egui::{Key, Rect, TextEdit, Ui, Vec2};
 
-use super::taping_page::{GAP, ROW, field_id, small_ui, take_focus};
+use super::taping_fields::{GAP, ROW, field_id, small_ui, take_focus};
 use crate::app::taping::{Focus, with_empty_row};
 use crate::app::theme;
 use crate::sheets::palette::Ink;
@@ -45,7 +45,7 @@ pub(super) fn rows_ui(
             theme::ink(ui, Ink::Soft),
         );
         let mut left = whole.left() + NUMBER + GAP;
-        let is_empty = row.iter().all(|text| text.trim().is_empty());
+        let mut entered_at = None;
         for (column, (text, head)) in row.iter_mut().zip(heads).enumerate() {
             let place = Rect::from_min_size(egui::pos2(left, whole.top()), Vec2::new(width, ROW));
             left = place.right() + GAP;
@@ -64,12 +64,15 @@ pub(super) fn rows_ui(
             take_focus(ui, &field, text, own, focus);
             entered.has_focus |= field.has_focus();
             if field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
-                if number == last && is_empty {
-                    entered.is_done = true;
-                } else {
-                    *focus = Some(Focus::Row(number + column, 1 - column));
-                }
+                entered_at = Some(column);
             }
+        }
+        // Asked behind the fields: a slow frame may bring the figure and Enter at once.
+        let is_empty = row.iter().all(|text| text.trim().is_empty());
+        match entered_at {
+            Some(_) if number == last && is_empty => entered.is_done = true,
+            Some(column) => *focus = Some(Focus::Row(number + column, 1 - column)),
+            None => {}
         }
         if number < last {
             let square = Rect::from_min_size(

@@ -2,9 +2,8 @@
 
 use egui::{RichText, TextEdit, Ui};
 
-use super::taping_page::{
-    Pressed, field_id, figure_field, form_ui, labelled, place_kind_ui, small_ui, take_focus,
-};
+use super::taping_fields::{field_id, figure_field, labelled, small_ui, take_focus};
+use super::taping_page::{Pressed, form_ui, place_kind_ui};
 use crate::app::desk::Desk;
 use crate::app::taping::{Focus, Taping, WalkedShape, Wanting};
 use crate::app::theme;
@@ -37,6 +36,10 @@ pub(super) fn walked_ui(ui: &mut Ui, desk: &Desk, taping: &mut Taping) -> Option
         let focus = &mut taping.focus;
         take_focus(ui, &field, &taping.walked.text, Focus::Points, focus);
     }
+    if taping.walked.has_only_places() {
+        // Nothing to thin: the places come as they are.
+        return taping.walked.work_out(desk).ok().and(pressed);
+    }
     form_ui(ui, &mut taping.walked.is_line);
     labelled(ui, "Thin to", |ui| {
         figure_field(ui, &mut taping.walked.thinning, Focus::Thinning, "Thin to").on_hover_text(
@@ -53,8 +56,8 @@ pub(super) fn walked_ui(ui: &mut Ui, desk: &Desk, taping: &mut Taping) -> Option
     // The answer is worked out here, once a frame, and read by the foot of the page and by the map.
     let answer = taping.walked.work_out(desk);
     if answer.is_ok_and(|shapes| shapes.iter().any(|shape| shape.is_unsound)) {
-        let text = "The outline crosses itself or touches itself. It can be put down, and mended with Pick.";
-        super::taping_page::wanting_ui(ui, &Wanting::wrong(text));
+        let text = "The outline crosses or touches itself, so its area cannot be trusted yet. It can be put down and mended with Pick.";
+        super::taping_fields::wanting_ui(ui, &Wanting::wrong(text));
     }
     pressed
 }
@@ -111,7 +114,13 @@ fn file_ui(ui: &mut Ui, taping: &mut Taping) {
                 "With {}",
                 plural_text(marked, "marked place", "marked places")
             );
-            ui.checkbox(&mut walked.brings_marked, text);
+            if lines.is_empty() {
+                walked.brings_marked = true;
+            }
+            ui.add_enabled(
+                !lines.is_empty(),
+                egui::Checkbox::new(&mut walked.brings_marked, text),
+            );
         }
     }
     if walked.brings_marked && walked.file.is_some() {
@@ -126,6 +135,9 @@ fn file_ui(ui: &mut Ui, taping: &mut Taping) {
 /// Corners and size before and after, and how sure the area is.
 pub(super) fn walked_facts_ui(ui: &mut Ui, desk: &Desk) -> Result<String, Wanting> {
     let shapes = desk.taping.walked.answer()?;
+    if shapes.is_empty() {
+        return Ok(String::new());
+    }
     let count = |of: fn(&WalkedShape) -> usize| -> String {
         let sum: usize = shapes.iter().map(of).sum();
         count_text(u64::try_from(sum).unwrap_or(u64::MAX))

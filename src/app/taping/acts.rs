@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::walked::WalkFile;
 use super::{KnownCorner, Taping, Wanting, Way, known_at};
 use crate::app::desk::Desk;
+use crate::app::forms::close_course;
 use crate::app::map::feed;
 use crate::app::tools::{MapEvent, Tool, piece_of};
 use crate::farm::{Edit, Farm, Ground, GroundId, Kind, Shape};
@@ -14,8 +15,11 @@ use crate::quantity::{area_text, length_text_precise, plural_text};
 
 /// Opens the page at one of the four; what was typed there before is still there.
 pub fn open(desk: &mut Desk, way: Way) {
+    // What was measured is seen on the map, which the page of the course hides.
+    close_course(desk);
     let taping = &mut desk.taping;
     taping.is_open = true;
+    taping.rests = true;
     taping.way = way;
     taping.go_on();
     desk.notice = None;
@@ -64,15 +68,9 @@ fn snapped(desk: &mut Desk, at: Point, holds_still: bool) -> Point {
     if holds_still {
         return at;
     }
-    let (snapping, history, m_per_point) =
-        (&mut desk.snapping, &desk.history, desk.view.m_per_point);
-    snapping.place(
-        history.farm(),
-        (&BTreeSet::new(), &desk.hidden),
-        at,
-        None,
-        m_per_point,
-    )
+    let (snapping, farm, hidden) = (&mut desk.snapping, desk.history.farm(), &desk.hidden);
+    let m_per_point = desk.view.m_per_point;
+    snapping.place(farm, (&BTreeSet::new(), hidden), at, None, m_per_point)
 }
 
 fn tape_corners(desk: &Desk) -> Result<[Point; 2], Wanting> {
@@ -106,8 +104,9 @@ pub fn put(desk: &mut Desk) {
         Way::WalkRound => put_walk(desk),
         Way::Walked => put_walked(desk),
     };
-    if let Err(wanting) = done {
-        desk.tell_trouble(wanting.text);
+    match done {
+        Ok(()) => desk.taping.rests = true,
+        Err(wanting) => desk.tell_trouble(wanting.text),
     }
 }
 

@@ -32,6 +32,7 @@ impl Hand {
     }
 
     /// The other one.
+    #[must_use]
     pub const fn other(self) -> Self {
         match self {
             Self::Left => Self::Right,

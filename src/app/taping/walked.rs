@@ -141,6 +141,12 @@ impl Walked {
         }
     }
 
+    /// Whether the file holds marked places and nothing else.
+    pub fn has_only_places(&self) -> bool {
+        let lines = self.file.as_ref().map(|file| file.recorded.lines.len());
+        lines == Some(0)
+    }
+
     /// Drops what was typed or brought in, and keeps how it is thinned.
     pub fn clear(&mut self) {
         self.text.clear();

@@ -118,7 +118,7 @@ struct Walk<'text> {
     repeated: usize,
 }
 
-impl<'text> Walk<'text> {
+impl Walk<'_> {
     fn all(&mut self) -> Result<(), FileError> {
         let mut has_begun = false;
         loop {
