@@ -9,6 +9,7 @@ mod grazing;
 mod ground;
 mod stock;
 mod units;
+mod volumes;
 mod water;
 
 use std::collections::BTreeSet;
@@ -56,6 +57,7 @@ fn all_rows() -> Vec<Row> {
     rows.extend(stock::rows());
     rows.extend(grazing::rows());
     rows.extend(water::rows());
+    rows.extend(volumes::rows());
     rows
 }
 
