@@ -5,8 +5,8 @@
 
 use super::{about_ground, called};
 use crate::farm::{
-    BedGap, Farm, Finding, FindingCode, Ground, GroundId, Severity, TunnelGap, basin_sums,
-    lay_out_beds, tunnel_floor, tunnel_sums,
+    BedGap, Farm, Finding, FindingCode, Ground, GroundId, Severity, TunnelGap, basin_sums, bed_gap,
+    tunnel_floor, tunnel_sums,
 };
 use crate::geometry::prismoid::sides_meet;
 use crate::quantity::M_PER_FOOT;
