@@ -16,6 +16,7 @@ pub use arguments::{Arguments, Verb, read_arguments};
 pub use farm_in_words::print_without_window;
 pub use trouble::Trouble;
 
+use crate::files::GpxWish;
 use crate::quantity::Day;
 use std::process::ExitCode;
 
@@ -34,7 +35,18 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
         } => moves::season(file, *from, *days, *short, *json),
         Verb::Problem { file, from, days } => moves::problem(file, *from, *days),
         Verb::Solve { problem } => moves::solve(problem),
-        Verb::Import { source, output } => exchange::import(source, output, today),
+        Verb::Import {
+            source,
+            outline,
+            thin,
+            output,
+        } => {
+            let wish = (*outline || thin.is_some()).then(|| GpxWish {
+                as_outline: *outline,
+                thin_m: thin.unwrap_or(0.0),
+            });
+            exchange::import(source, output, wish, today)
+        }
         Verb::Export { file, output } => exchange::export(file, output),
         Verb::Cut {
             file,

@@ -16,11 +16,17 @@ mod finding;
 mod findings;
 mod grazing;
 mod ground;
+mod ground_index;
 mod history;
 mod ids;
 mod kind;
+mod lying;
 mod measures;
+mod meeting;
+mod neighbourhood;
+mod net_area;
 mod place;
+mod reshape;
 mod season;
 mod stock;
 mod stock_class;
@@ -43,14 +49,22 @@ pub use edit::{Edit, EditError, Touched};
 pub use fence_posts::FencePosts;
 pub use fence_sums::{FenceSums, fence_posts, fence_sums};
 pub use finding::{Finding, FindingCode, Severity, Subject};
-pub use findings::findings;
+pub use findings::{findings, findings_with};
 pub use grazing::{Closed, Grazing, Reading, Sward};
 pub use ground::{Ground, Shape};
 pub use history::History;
 pub use ids::{GroundId, HenHouseId, MobId};
 pub use kind::{Form, Kind};
+pub use lying::may_share_ground;
 pub use measures::{GroundMeasures, farm_area_m2, measure_ground};
+pub use neighbourhood::{MisfitKind, NeighbourMisfit, Neighbourhood};
+pub use net_area::{NetArea, TakenOff, net_areas};
 pub use place::Farm;
+pub use reshape::{
+    AreaChange, HeadlandBecomes, HeadlandWish, HoleFill, MendChoice, Reshaped, cut_out, headland,
+    hole_drawn, holes_filled, join, keep_out_round, mends, mirrored_across, split_along,
+    turned_about, with_shared_corners,
+};
 pub use season::{FixedPlace, Season};
 pub use stock::{HenHouse, LineSide, Mob, Visit};
 pub use stock_class::{ClassFacts, LivestockUnitSet, STOCK_CLASSES, Sourced, StockClass};

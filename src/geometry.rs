@@ -3,7 +3,8 @@
 //! [`GroundFrame`] is the plane all shapes lie on; [`geodesic`] gives the measures that are told to people;
 //! [`validity`] names faults, and most of the rest takes outlines that have none; [`cut`], [`overlay`], [`buffer`] and
 //! [`construct`] make new shapes; [`snap`], [`nearest`], [`label_place`] and [`triangulate`] serve drawing; [`tape`]
-//! and [`walked`] turn field notes into places; [`neighbours`] keeps shared boundaries one.
+//! and [`walked`] turn field notes into places; [`neighbours`] and [`midway`] keep shared boundaries one; [`set_back`] is the
+//! ground along chosen sides.
 //!
 //! Knows nothing of plots, stock or dates. Lengths are metres in `f64`; the plane has east to the right and north
 //! up; bearings are degrees clockwise from north; areas are square metres.
@@ -21,6 +22,7 @@ pub mod geodesic;
 mod inside;
 pub mod label_place;
 pub mod line;
+pub mod midway;
 pub mod nearest;
 pub mod neighbours;
 pub mod overlay;
@@ -28,6 +30,7 @@ mod place_key;
 mod point;
 mod polygon;
 pub mod prismoid;
+pub mod set_back;
 pub mod sides;
 pub mod snap;
 pub mod tape;

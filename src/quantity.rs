@@ -4,12 +4,16 @@
 
 mod day;
 mod parsing;
+mod tape_figures;
 mod units;
 mod volumes;
 mod wording;
 
 pub use day::{Day, DayError, MONTH_NAMES};
 pub use parsing::{FigureError, parse_area_m2, parse_bearing_deg, parse_length_m};
+pub use tape_figures::{
+    TypedPlace, parse_along_m, parse_aside_m, parse_compass_deg, parse_place, parse_tape_m,
+};
 pub use units::{
     M_PER_FOOT, M_PER_YARD, M2_PER_ACRE, M2_PER_HECTARE, UnitSystem, acres_from_m2,
     hectares_from_m2,

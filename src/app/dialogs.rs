@@ -8,6 +8,7 @@ use super::background::ChoosingFor;
 use super::command::Command;
 use super::desk::Desk;
 use super::file_acts;
+use super::panels::top_bar::shortcut_text;
 use super::panels::{row_dialog, shown_dialog, strips_dialog, tree_list};
 use super::theme;
 
@@ -161,7 +162,7 @@ fn path_ui(
     let (title, act) = match purpose {
         ChoosingFor::Open => ("Open a farm", "Open"),
         ChoosingFor::SaveAs => ("Save the farm as", "Save"),
-        ChoosingFor::Import => ("Bring outlines in", "Import"),
+        ChoosingFor::Import => ("Bring outlines or a walk in", "Import"),
         ChoosingFor::Export => ("Hand outlines out", "Export"),
     };
     heading(ui, title);
@@ -330,7 +331,7 @@ fn keys_ui(ui: &mut Ui) -> bool {
                         let facts = command.facts();
                         if let Some(key) = facts.key {
                             ui.label(
-                                RichText::new(ui.ctx().format_shortcut(&key))
+                                RichText::new(shortcut_text(ui.ctx(), &key))
                                     .font(theme::sans_bold(theme::BODY)),
                             );
                             ui.label(facts.tip);

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use super::background::ChoosingFor;
 use super::desk::Desk;
 use super::dialogs::{After, Dialog};
+use super::taping;
 use crate::farm::{Edit, Farm, GroundId};
 use crate::files;
 use crate::geometry::{GroundFrame, LonLat};
@@ -157,6 +158,12 @@ fn open_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
 fn import_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
     let text = files::read_text(path).map_err(|error| error.to_string())?;
     let name = path.display().to_string();
+    let is_walk = path
+        .extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("gpx"));
+    if is_walk {
+        return taping::open_walk_file(desk, &text, &name);
+    }
     if desk.farm().ground.is_empty() {
         let imported =
             files::import_geojson(&text, &name, desk.today).map_err(|error| error.to_string())?;

@@ -14,6 +14,8 @@ pub struct Finding {
     pub code: FindingCode,
     /// What it is about.
     pub about: Subject,
+    /// The other piece of ground, where it is about two.
+    pub beside: Option<GroundId>,
     /// Where on the map.
     pub place: Option<Point>,
     /// What is wrong, in a sentence.
@@ -63,6 +65,10 @@ pub enum FindingCode {
     StripsUneven,
     /// Strips of one ley lie on each other.
     StripsOverlap,
+    /// Two areas that each cover the ground lie on each other.
+    AreasOverlap,
+    /// Two areas leave a sliver between them.
+    AreasGap,
     /// A figure of the sward that does not fit the others.
     SwardFigure,
     /// A mob without a day on the farm, or with visits that overlap.
@@ -105,6 +111,8 @@ impl FindingCode {
             Self::StripAlone => "strip_alone",
             Self::StripsUneven => "strips_uneven",
             Self::StripsOverlap => "strips_overlap",
+            Self::AreasOverlap => "areas_overlap",
+            Self::AreasGap => "areas_gap",
             Self::SwardFigure => "sward_figure",
             Self::VisitFault => "visit_fault",
             Self::StockFigure => "stock_figure",

@@ -9,5 +9,8 @@ mod built;
 mod findings;
 mod history;
 mod measures;
+mod net_area;
+mod reshape;
+mod reshape_any_order;
 pub(crate) mod sample;
 mod shared_ground;

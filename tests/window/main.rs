@@ -26,4 +26,6 @@ mod picture;
 mod pictures;
 mod quiet;
 mod reshaping;
+mod reshaping_acts;
 mod sitting;
+mod taping;

@@ -214,3 +214,29 @@ fn what_is_built_is_drawn_to_scale_by_day() {
 fn trees_are_named_close_up_by_night() {
     check_built(LightChoice::Night, "Row", "built-trees-night");
 }
+
+#[test]
+fn a_walk_with_compass_and_tape_is_seen_as_it_is_typed() {
+    let mut sitting = seen(hollin_fold(), [1000.0, 700.0], 1.0, LightChoice::Day);
+    sitting.desk_mut().taping.way = foldcourse::app::taping::Way::WalkRound;
+    sitting.key(egui::Key::K);
+    sitting.type_text("far ley 1");
+    sitting.key(egui::Key::Enter);
+    for text in ["60", "95", "42", "184", "63", "274", "38", "6"] {
+        sitting.type_text(text);
+        sitting.key(egui::Key::Enter);
+    }
+    check_picture(sitting, "compass-walk-day");
+}
+
+#[test]
+fn two_tapes_show_both_corners_by_night() {
+    let mut sitting = seen(hollin_fold(), [1000.0, 640.0], 1.0, LightChoice::Night);
+    sitting.key(egui::Key::K);
+    for text in ["far ley 1", "far ley 2", "60"] {
+        sitting.type_text(text);
+        sitting.key(egui::Key::Enter);
+    }
+    sitting.type_text("120");
+    check_picture(sitting, "two-tapes-night");
+}

@@ -27,7 +27,7 @@ fn ground_rows(id: GroundId, ground: &Ground, units: UnitSystem) -> Vec<FieldRow
         FieldRow::figure(Target::Ground(id, field), label, text, length_unit(units))
     };
     let mut rows = Vec::new();
-    if ground.shape.form() == Form::Line {
+    if ground.shape.form() == Form::Line && ground.kind != Kind::Note {
         let usual_m = ground.kind.usual_width_m();
         let hint = if usual_m > 0.0 {
             length_figure(usual_m, units)

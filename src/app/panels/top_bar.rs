@@ -55,8 +55,15 @@ pub fn key_text(ctx: &egui::Context, command: Command) -> String {
     command
         .facts()
         .key
-        .map(|key| ctx.format_shortcut(&key))
+        .map(|key| shortcut_text(ctx, &key))
         .unwrap_or_default()
+}
+
+/// A shortcut as it stands on the keys: brackets by their sign, not their name.
+pub fn shortcut_text(ctx: &egui::Context, shortcut: &egui::KeyboardShortcut) -> String {
+    ctx.format_shortcut(shortcut)
+        .replace("CloseBracket", "]")
+        .replace("OpenBracket", "[")
 }
 
 fn date_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -140,7 +147,7 @@ fn menu_ui(ui: &mut Ui, desk: &mut Desk, ctx: &egui::Context) {
         ui.set_min_width(220.0);
         for group in [
             &[Command::New, Command::Open, Command::Save, Command::SaveAs][..],
-            &[Command::Import, Command::Export],
+            &[Command::Import, Command::Taped, Command::Export],
             &[Command::Undo, Command::Redo],
             &[Command::Flocks, Command::Hens, Command::SeasonGrass],
             &[

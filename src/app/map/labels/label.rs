@@ -4,8 +4,9 @@
 
 use std::sync::Arc;
 
+use egui::emath::Rot2;
 use egui::epaint::TextShape;
-use egui::{Color32, FontId, Galley, Painter, Pos2, Rect, Stroke, Vec2};
+use egui::{Color32, FontId, Galley, Painter, Pos2, Rect, Shape, Stroke, Vec2};
 
 use crate::app::theme;
 use crate::sheets::palette::{Ink, Light};
@@ -81,11 +82,22 @@ impl Label {
         for (galley, ink) in &self.lines {
             let size = galley.size();
             let corner = Vec2::new(-size.x / 2.0, y);
+            let rotation = Rot2::from_angle(self.turn);
+            let soft = Rect::from_min_size(corner.to_pos2(), size).expand2(Vec2::new(3.0, -1.0));
             if self.turn.abs() < 0.01 {
-                let halo_rect = Rect::from_min_size(middle + corner, size);
-                painter.rect_filled(halo_rect.expand2(Vec2::new(3.0, -1.0)), 4.0, halo);
+                painter.rect_filled(soft.translate(middle.to_vec2()), 4.0, halo);
+            } else {
+                let corners = [
+                    soft.left_top(),
+                    soft.right_top(),
+                    soft.right_bottom(),
+                    soft.left_bottom(),
+                ];
+                let corners = corners.map(|place| middle + rotation * place.to_vec2());
+                let stroke = Stroke::NONE;
+                painter.add(Shape::convex_polygon(corners.to_vec(), halo, stroke));
             }
-            let turned = egui::emath::Rot2::from_angle(self.turn) * corner;
+            let turned = rotation * corner;
             let text = TextShape::new(middle + turned, galley.clone(), *ink).with_angle(self.turn);
             painter.add(text);
             y += size.y - TIGHTER;

@@ -1,0 +1,3 @@
+//! The map's inks as other eyes and grey paper see them.
+
+mod colour_vision;
