@@ -5,11 +5,14 @@
 
 mod arguments;
 mod built;
+mod clean;
+mod course;
 mod exchange;
 mod farm_in_words;
 mod json;
 mod measure;
 mod moves;
+mod planting;
 mod trouble;
 
 pub use arguments::{Arguments, Verb, read_arguments};
@@ -47,6 +50,15 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
             });
             exchange::import(source, output, wish, today)
         }
+        Verb::Course { file, json } => course::course(file, *json),
+        Verb::Clean {
+            file,
+            year,
+            rule,
+            json,
+        } => clean::clean(file, *year, rule.as_deref(), *json),
+        Verb::Loads { file, set, json } => clean::loads_of(file, set.as_deref(), *json),
+        Verb::Planting { file, year, csv } => planting::planting(file, *year, *csv),
         Verb::Export { file, output } => exchange::export(file, output),
         Verb::Cut {
             file,

@@ -8,6 +8,7 @@ mod basin_sums;
 mod bed_sums;
 mod beds;
 mod built_sums;
+mod course;
 mod cut_edits;
 mod edit;
 mod fence_posts;
@@ -44,6 +45,12 @@ pub use bed_sums::{
 };
 pub use beds::Beds;
 pub use built_sums::{BuiltSums, built_sums};
+pub use course::{
+    CROP_SOURCE, CROPS, Cell, Contact, Course, CourseFinding, CourseStep, Courses, CropFigures,
+    CropRow, Family, HarvestRule, HarvestWait, INTERVALS, Interval, OwnCrop, OwnWait, RULES_DEFER,
+    Raised, RuleFacts, Turn, Use, YearAreas, cell_at, course_findings, course_grounds,
+    course_years, crop_figures, interval_of, use_from_words, use_words, uses_at, year_areas,
+};
 pub use cut_edits::cut_edits;
 pub use edit::{Edit, EditError, Touched};
 pub use fence_posts::FencePosts;

@@ -4,6 +4,7 @@
 //! Masses are kilograms of dry matter (per hectare for cover), areas hectares, distances metres, times days.
 
 mod bound;
+mod clean_ground;
 mod contradictions;
 mod farm_season;
 mod fault;
@@ -11,7 +12,9 @@ mod from_farm;
 pub mod grazing_sums;
 mod hen_walk;
 mod live;
+mod loads;
 mod plan;
+mod planting;
 mod problem;
 mod reasons;
 mod replay;
@@ -20,13 +23,24 @@ mod season;
 mod solver;
 
 pub use bound::{BoundOptions, lower_bound};
+pub use clean_ground::{
+    CleanCause, CleanCrop, CleanSpan, FruitLine, HensOnClean, clean_crops, clean_spans,
+    course_ground_of, crop_days, fruit_lines, hens_on_clean, rule_of, settled_on_clean,
+};
 pub use contradictions::plainest_stands;
 pub use farm_season::{SeasonPlan, Spell, Stand};
 pub use fault::{FaultCause, ProblemFault};
 pub use from_farm::{FarmProblem, FarmProblemError, problem_from};
 pub use hen_walk::{HenDay, HenFacts, HenPlace, HenWalk, HenWalkError, MOST_PLACES, hen_walk};
 pub use live::{SeasonError, live_season, live_season_of};
+pub use loads::{
+    Caution, EWES_PER_HA, HENS_PER_HA, LIMIT_SOURCE, Load, LoadCheck, Loads, MOST_N_KG_PER_HA,
+    NitrogenSet, load_checks, loads, mixed_stock_cautions, visit_kg_per_ha,
+};
 pub use plan::Plan;
+pub use planting::{
+    PlantingRow, PlantingTotal, bed_length_m, planting_rows, planting_totals, plants_on, with_spare,
+};
 pub use problem::{
     DaySpan, FixedDay, MOST_DAYS, MOST_MOBS, MOST_STRIP_DAYS, MOST_STRIPS, Problem, ProblemMob,
     ProblemStrip, Step, Weights,

@@ -8,6 +8,7 @@ mod tape_figures;
 mod units;
 mod volumes;
 mod wording;
+mod year_day;
 
 pub use day::{Day, DayError, MONTH_NAMES};
 pub use parsing::{FigureError, parse_area_m2, parse_bearing_deg, parse_length_m};
@@ -23,3 +24,4 @@ pub use wording::{
     area_both_text, area_text, count_text, decimal_text, length_text, length_text_precise,
     mass_text, plural_text,
 };
+pub use year_day::YearDay;

@@ -5,4 +5,5 @@
 
 pub mod estate_map;
 pub mod palette;
+pub mod planting_sheet;
 pub mod season_sheet;

@@ -126,6 +126,10 @@ pub enum Command {
     Hens,
     /// The page of the season and the grass.
     SeasonGrass,
+    /// The page of the course of crops.
+    Course,
+    /// The course of the year in view on the map.
+    CourseOnMap,
     /// Find or do.
     Find,
     /// New farm.
@@ -221,6 +225,32 @@ impl Command {
         matches!(
             self,
             Self::SelectAll | Self::North | Self::East | Self::South | Self::West
+        )
+    }
+
+    /// Whether it is done on the map, which must then be in view.
+    pub const fn is_on_map(self) -> bool {
+        matches!(
+            self,
+            Self::Pick
+                | Self::Outline
+                | Self::Line
+                | Self::Square
+                | Self::Place
+                | Self::Split
+                | Self::Strips
+                | Self::Tunnel
+                | Self::Trees
+                | Self::Row
+                | Self::Ruler
+                | Self::Delete
+                | Self::FitAll
+                | Self::FitSelected
+                | Self::ZoomIn
+                | Self::ZoomOut
+                | Self::Flocks
+                | Self::Hens
+                | Self::SeasonGrass
         )
     }
 

@@ -7,7 +7,7 @@ use super::desk::Desk;
 use super::dialogs::Dialog;
 use super::file_acts;
 use super::finder::Finder;
-use super::forms::{Page, open_page, settle_now};
+use super::forms::{CourseTab, Page, close_course, open_course, open_page, settle_now};
 use super::handling;
 use super::map::{feed, fit_all};
 use super::reshape_acts;
@@ -28,21 +28,26 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         desk.tell(command.why_not().to_owned());
         return;
     }
+    if command.is_on_map() {
+        close_course(desk);
+    }
     match command {
-        Command::Pick => take(desk, Tool::Pick(Pick::default())),
-        Command::Outline => take(desk, Tool::Outline(DrawOutline::default())),
-        Command::Line => take(desk, Tool::Line(DrawLine::default())),
-        Command::Square => take(desk, Tool::Square(DrawSquare::default())),
-        Command::Place => take(desk, Tool::Place(DrawPlace { kind: Kind::Trough })),
-        Command::Split => take(desk, Tool::Split(Split::default())),
-        Command::Ruler => take(desk, Tool::Ruler(Ruler::default())),
+        Command::Pick
+        | Command::Outline
+        | Command::Line
+        | Command::Square
+        | Command::Place
+        | Command::Note
+        | Command::Split
+        | Command::Hole
+        | Command::Tunnel
+        | Command::Trees
+        | Command::Ruler => take(desk, tool_for(command)),
         Command::Taped => taping::open(desk, desk.taping.way),
         Command::TwoTapes => taping::open(desk, Way::TwoTapes),
         Command::BaseLine => taping::open(desk, Way::BaseLine),
         Command::WalkRound => taping::open(desk, Way::WalkRound),
         Command::Walked => taping::open(desk, Way::Walked),
-        Command::Tunnel => take(desk, Tool::Square(DrawSquare::of_kind(Kind::Tunnel))),
-        Command::Trees => take(desk, Tool::Line(DrawLine::of_trees())),
         Command::Row => desk.dialog = Dialog::row(desk),
         Command::TreeList => desk.dialog = Dialog::trees(desk),
         Command::Strips => desk.dialog = Dialog::strips(desk),
@@ -50,7 +55,6 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Join => reshape_acts::open(desk, reshape_acts::join(desk)),
         Command::Headland => reshape_acts::open(desk, reshape_acts::headland(desk)),
         Command::KeepClear => reshape_acts::open(desk, reshape_acts::keep_clear(desk)),
-        Command::Hole => take(desk, Tool::Hole(DrawHole::default())),
         Command::CutOut => reshape_acts::open(desk, reshape_acts::cut_out(desk)),
         Command::FillHole => reshape_acts::open(desk, reshape_acts::fill_hole(desk)),
         Command::Mirror => reshape_acts::open(desk, reshape_acts::mirror(desk)),
@@ -73,7 +77,6 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Raise => act(desk, handling::raised(desk, 1)),
         Command::Lower => act(desk, handling::raised(desk, -1)),
         Command::Shown => desk.dialog = Some(Dialog::Shown),
-        Command::Note => take(desk, Tool::Place(DrawPlace { kind: Kind::Note })),
         Command::KeepMeasure => {
             handle(desk, handling::kept_measure(desk));
             take(desk, Tool::Pick(Pick::default()));
@@ -91,6 +94,8 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Flocks => show_page(desk, Page::Flocks),
         Command::Hens => show_page(desk, Page::Hens),
         Command::SeasonGrass => show_page(desk, Page::Season),
+        Command::Course => open_course(desk, CourseTab::Course),
+        Command::CourseOnMap => show_course_on_map(desk),
         Command::Find => desk.finder = Some(Finder::default()),
         Command::New => file_acts::ask_new(desk),
         Command::Open => file_acts::ask_open(desk),
@@ -111,6 +116,23 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
 fn show_page(desk: &mut Desk, page: Page) {
     desk.taping.is_open = false;
     open_page(desk, page);
+}
+
+/// The tool that a command puts in hand.
+fn tool_for(command: Command) -> Tool {
+    match command {
+        Command::Outline => Tool::Outline(DrawOutline::default()),
+        Command::Line => Tool::Line(DrawLine::default()),
+        Command::Trees => Tool::Line(DrawLine::of_trees()),
+        Command::Square => Tool::Square(DrawSquare::default()),
+        Command::Tunnel => Tool::Square(DrawSquare::of_kind(Kind::Tunnel)),
+        Command::Place => Tool::Place(DrawPlace { kind: Kind::Trough }),
+        Command::Note => Tool::Place(DrawPlace { kind: Kind::Note }),
+        Command::Split => Tool::Split(Split::default()),
+        Command::Hole => Tool::Hole(DrawHole::default()),
+        Command::Ruler => Tool::Ruler(Ruler::default()),
+        _ => Tool::Pick(Pick::default()),
+    }
 }
 
 fn take(desk: &mut Desk, tool: Tool) {
@@ -156,6 +178,12 @@ fn fit_selected(desk: &mut Desk) {
         .flat_map(|ground| ground.shape.corners())
         .collect();
     desk.view.fit(&corners);
+}
+
+fn show_course_on_map(desk: &mut Desk) {
+    open_course(desk, CourseTab::Course);
+    close_course(desk);
+    desk.forms.course.is_on_map = !desk.forms.course.is_on_map;
 }
 
 fn switch_snap(desk: &mut Desk) {

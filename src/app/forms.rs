@@ -9,6 +9,8 @@ mod built_fields;
 mod built_here;
 mod buttons;
 mod change;
+mod course;
+mod course_change;
 mod field;
 mod figures;
 mod flocks;
@@ -30,8 +32,10 @@ mod varieties;
 
 pub use built_here::{built_here_ui, plain_facts};
 pub use change::{
-    BuiltField, Given, GrassField, GroundField, HouseField, MobField, SeasonField, Target, change,
+    BuiltField, CourseField, CropField, Given, GrassField, GroundField, HouseField, MobField,
+    SeasonField, Target, change,
 };
+pub use course::{CourseTab, CourseView, close_course, course_page_ui, open_course};
 pub use field::{FieldRow, Span};
 pub use grass_here::grass_here_ui;
 pub use ground_here::ground_here_ui;

@@ -4,6 +4,7 @@
 
 mod animals;
 mod cache;
+mod course_year;
 mod furniture;
 mod labels;
 mod measures_line;
@@ -17,6 +18,7 @@ mod tree_names;
 mod view;
 
 pub use cache::MapCache;
+pub use course_year::{use_ink, year_bar_ui, year_on_map, year_slider_ui};
 pub use paint::fill_shape;
 pub use snapping::Snapping;
 pub use surface::{feed, fit_all, map_ui};

@@ -11,8 +11,8 @@ use super::dialogs::dialog_ui;
 use super::dispatch::{apply_light, do_command};
 use super::file_acts;
 use super::finder::finder_ui;
-use super::forms::{page_ui, settle, settle_now};
-use super::map::{feed, map_ui};
+use super::forms::{close_course, course_page_ui, page_ui, settle, settle_now};
+use super::map::{feed, map_ui, year_bar_ui};
 use super::panels::{entry_box, facts, ground_list, ribbon, taping_page, tool_column, top_bar};
 use super::taping;
 use super::theme;
@@ -132,6 +132,17 @@ impl Window {
             .show(ui, |ui| {
                 top_bar::top_bar_ui(ui, desk);
             });
+        if let Some(tab) = desk.forms.course.tab {
+            egui::CentralPanel::no_frame().show(ui, |ui| {
+                let whole = ui.max_rect();
+                column(Margin::symmetric(18, 8)).show(ui, |ui| course_page_ui(ui, desk, tab));
+                notice_over_map(ui, desk, whole);
+            });
+            finder_ui(ui, desk);
+            dialog_ui(ui, desk);
+            self.was_typing = ui.ctx().text_edit_focused();
+            return;
+        }
         Panel::bottom("season")
             .resizable(true)
             .default_size((ui.available_height() * 0.27).clamp(110.0, 224.0))
@@ -182,6 +193,7 @@ impl Window {
             map_ui(ui, desk);
             tools_over_map(ui, desk, whole);
             notice_over_map(ui, desk, whole);
+            year_bar_ui(ui, desk, whole);
             entry_box::entry_ui(ui, desk, whole);
         });
         finder_ui(ui, desk);
@@ -247,7 +259,8 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
         return;
     }
     let types = ctx.text_edit_focused();
-    if !types {
+    let is_on_page = desk.forms.course.tab.is_some();
+    if !types && !is_on_page {
         entry_box::open_at_digit(ui, desk);
     }
     if desk.entry.is_some() {
@@ -259,6 +272,10 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
         };
         let is_plain = !key.modifiers.command && !key.modifiers.ctrl;
         let takes_back = matches!(command, Command::Undo | Command::Redo);
+        // Arrows go from cell to cell on a page.
+        if is_on_page && command.is_key_of_text() {
+            continue;
+        }
         let belongs_to_text = types
             && (is_plain || command.is_key_of_text() || takes_back && !desk.forms.rests_in_field());
         if belongs_to_text {
@@ -288,6 +305,12 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
     };
     // Escape leaves a field of a form, and that is all it does then.
     if desk.forms.was_in_field() && is_escape(&ctx) {
+        return;
+    }
+    if is_on_page {
+        if is_escape(&ctx) {
+            close_course(desk);
+        }
         return;
     }
     // The page of what was measured is left first; the tool in hand keeps its corners.

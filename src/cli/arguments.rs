@@ -87,6 +87,50 @@ pub enum Verb {
         /// The problem
         problem: PathBuf,
     },
+    /// The course of crops: which plot and tunnel carries what in which year, and what is amiss in it
+    Course {
+        /// The farm
+        file: PathBuf,
+        /// As fields
+        #[arg(long)]
+        json: bool,
+    },
+    /// The last day for animals on ground that goes under crop, by the rule that is followed
+    Clean {
+        /// The farm
+        file: PathBuf,
+        /// The year; the season's where absent
+        #[arg(long)]
+        year: Option<i16>,
+        /// The rule, by its word; the farm's own choice where absent
+        #[arg(long)]
+        rule: Option<String>,
+        /// As fields
+        #[arg(long)]
+        json: bool,
+    },
+    /// Nitrogen, head and room of the season, plot by plot, against the limits
+    Loads {
+        /// The farm
+        file: PathBuf,
+        /// The set of nitrogen figures: eu_organic, england or ireland
+        #[arg(long)]
+        set: Option<String>,
+        /// As a list of fields
+        #[arg(long)]
+        json: bool,
+    },
+    /// Plants, seed, days and yield of every crop of a year
+    Planting {
+        /// The farm
+        file: PathBuf,
+        /// The year; the season's where absent
+        #[arg(long)]
+        year: Option<i16>,
+        /// As comma-separated rows
+        #[arg(long)]
+        csv: bool,
+    },
     /// Makes a farm of outlines (.geojson) or of a recorded walk (.gpx)
     Import {
         /// The outlines, or the walk

@@ -4,7 +4,9 @@
 
 use thiserror::Error;
 
-use super::{Farm, FixedPlace, Ground, GroundId, HenHouse, HenHouseId, Mob, MobId, Season, Sward};
+use super::{
+    Courses, Farm, FixedPlace, Ground, GroundId, HenHouse, HenHouseId, Mob, MobId, Season, Sward,
+};
 use crate::geometry::GroundFrame;
 use crate::quantity::Day;
 
@@ -60,6 +62,13 @@ pub enum Edit {
         old: Season,
         /// After.
         new: Season,
+    },
+    /// The course of crops.
+    Course {
+        /// Before.
+        old: Box<Courses>,
+        /// After.
+        new: Box<Courses>,
     },
     /// Name and note of the farm.
     About {
@@ -125,6 +134,14 @@ impl Edit {
         }
     }
 
+    /// Changes the course of crops.
+    pub fn change_course(old: &Courses, new: Courses) -> Self {
+        Self::Course {
+            old: Box::new(old.clone()),
+            new: Box::new(new),
+        }
+    }
+
     /// The change that takes this one back.
     #[must_use]
     pub fn reversed(&self) -> Self {
@@ -136,6 +153,7 @@ impl Edit {
             Self::Fixed { old, new, .. } => std::mem::swap(old, new),
             Self::Sward { old, new } => std::mem::swap(old, new),
             Self::Season { old, new } => std::mem::swap(old, new),
+            Self::Course { old, new } => std::mem::swap(old, new),
             Self::About { old, new } => std::mem::swap(old, new),
             Self::Frame { old, new } => std::mem::swap(old, new),
         }
@@ -151,6 +169,7 @@ impl Edit {
             Self::Fixed { old, new, .. } => old == new,
             Self::Sward { old, new } => old == new,
             Self::Season { old, new } => old == new,
+            Self::Course { old, new } => old == new,
             Self::About { old, new } => old == new,
             Self::Frame { old, new } => old == new,
         }
@@ -177,6 +196,7 @@ impl Edit {
             }
             Self::Sward { old, new } => replace(&mut farm.sward, old, new),
             Self::Season { old, new } => replace(&mut farm.season, old, new),
+            Self::Course { old, new } => replace(&mut farm.course, old, new),
             Self::About { old, new } => {
                 let mut about = (farm.name.clone(), farm.note.clone());
                 let done = replace(&mut about, old, new);
@@ -219,6 +239,7 @@ impl Edit {
             Self::Fixed { key, .. } => format!("the settled day {}", key.1),
             Self::Sward { .. } => "the sward".to_owned(),
             Self::Season { .. } => "the season".to_owned(),
+            Self::Course { .. } => "the course".to_owned(),
             Self::About { .. } => "the farm's name".to_owned(),
             Self::Frame { .. } => "the farm's place on the earth".to_owned(),
         }

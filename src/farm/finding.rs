@@ -87,6 +87,16 @@ pub enum FindingCode {
     BedsUnfit,
     /// A pond whose sides meet before its depth.
     BasinCloses,
+    /// A family of crops back on its ground sooner than its years.
+    FamilyBackSoon,
+    /// A ley broken before the years wanted.
+    LeyShort,
+    /// Two plots at one step of a course that wants one each.
+    StepShared,
+    /// A year with much more under crop than another.
+    YearsUneven,
+    /// A family with more than half of the ground under crop.
+    FamilyLarge,
 }
 
 impl Severity {
@@ -122,6 +132,11 @@ impl FindingCode {
             Self::TunnelUnusual => "tunnel_unusual",
             Self::BedsUnfit => "beds_unfit",
             Self::BasinCloses => "basin_closes",
+            Self::FamilyBackSoon => "family_back_soon",
+            Self::LeyShort => "ley_short",
+            Self::StepShared => "step_shared",
+            Self::YearsUneven => "years_uneven",
+            Self::FamilyLarge => "family_large",
         }
     }
 }

@@ -4,6 +4,7 @@
 //! Square metres, metres, kg DM/ha.
 
 mod built;
+mod course;
 mod density;
 mod fixed;
 mod hens;
@@ -38,6 +39,7 @@ pub fn findings_with(farm: &Farm, neighbourhood: &Neighbourhood) -> Vec<Finding>
     hens::look(farm, &mut found);
     density::look(farm, &mut found);
     built::look(farm, &mut found);
+    course::look(farm, &mut found);
     found.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     found
 }

@@ -4,7 +4,9 @@
 
 use std::collections::BTreeMap;
 
-use super::{FixedPlace, Ground, GroundId, HenHouse, HenHouseId, Mob, MobId, Season, Sward};
+use super::{
+    Courses, FixedPlace, Ground, GroundId, HenHouse, HenHouseId, Mob, MobId, Season, Sward,
+};
 use crate::geometry::{GroundFrame, Point};
 use crate::quantity::Day;
 
@@ -29,6 +31,8 @@ pub struct Farm {
     pub season: Season,
     /// Days already settled.
     pub fixed: BTreeMap<(MobId, Day), FixedPlace>,
+    /// The course of crops.
+    pub course: Courses,
     /// The next number to hand out; above every number used so far.
     pub next_id: u32,
 }
@@ -50,6 +54,7 @@ impl Farm {
                 seed: 1,
             },
             fixed: BTreeMap::new(),
+            course: Courses::default(),
             next_id: 1,
         }
     }

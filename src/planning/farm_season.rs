@@ -5,9 +5,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::farm::{GroundId, HenHouseId, MobId};
+use crate::farm::{Farm, GroundId, HenHouseId, MobId};
 use crate::quantity::Day;
 
+use super::clean_ground::{CleanSpan, course_ground_of};
 use super::hen_walk::HenWalk;
 
 /// A planned season of one farm.
@@ -29,6 +30,8 @@ pub struct SeasonPlan {
     pub walked_m: BTreeMap<MobId, Vec<f64>>,
     /// For each hen house that can walk: its walk.
     pub hens: BTreeMap<HenHouseId, HenWalk>,
+    /// Ground that is closed for a crop of the course, and why.
+    pub clean: Vec<CleanSpan>,
     /// What had to be assumed, in sentences.
     pub assumptions: Vec<String>,
     /// Breaches by lived days, in sentences.
@@ -162,6 +165,16 @@ impl SeasonPlan {
             .filter(|spell| spell.to < index)
             .map(|spell| index - spell.to - 1)
             .min()
+    }
+
+    /// The first span from a day on for which a piece is closed for a crop, and the days until it begins; 0 on its days.
+    pub fn next_clean(&self, farm: &Farm, piece: GroundId, day: Day) -> Option<(&CleanSpan, i64)> {
+        let ground = course_ground_of(farm, piece);
+        self.clean
+            .iter()
+            .filter(|span| span.ground == ground && span.span.last >= day)
+            .map(|span| (span, span.span.first.days_since(day).max(0)))
+            .min_by_key(|(_, days)| *days)
     }
 
     /// Feed short on a day over all mobs, kg DM.

@@ -12,6 +12,7 @@ use std::collections::BTreeMap;
 
 use thiserror::Error;
 
+use super::clean_ground::{CleanSpan, clean_spans, settled_on_clean};
 use super::{MOST_DAYS, Problem, Step, Weights};
 use crate::farm::{Farm, GroundId, MobId};
 use crate::quantity::Day;
@@ -25,6 +26,8 @@ pub struct FarmProblem {
     pub ground_of: BTreeMap<String, GroundId>,
     /// The mob of each mob's name in the problem.
     pub mob_of: BTreeMap<String, MobId>,
+    /// Ground that is closed for a crop of the course inside the problem's days, and why.
+    pub clean: Vec<CleanSpan>,
     /// What was taken for granted or left out, in sentences.
     pub assumptions: Vec<String>,
 }
@@ -96,7 +99,8 @@ pub fn problem_from(farm: &Farm, from: Day, days: u32) -> Result<FarmProblem, Fa
         return Err(FarmProblemError::NoMobs);
     }
     let mut assumptions = Vec::new();
-    let (strips, ground_of) = strips::strips_of(farm, window, &mut assumptions);
+    let clean = clean_spans(farm, window.first, window.last);
+    let (strips, ground_of) = strips::strips_of(farm, window, &clean, &mut assumptions);
     if strips.is_empty() {
         return Err(FarmProblemError::NothingToGraze);
     }
@@ -110,6 +114,7 @@ pub fn problem_from(farm: &Farm, from: Day, days: u32) -> Result<FarmProblem, Fa
         return Err(FarmProblemError::NobodyHere { first, last });
     }
     let fixed = mobs::fixed_of(farm, window, &name_of, &mob_of, &mut assumptions);
+    assumptions.extend(settled_sentences(farm, &clean));
     let sward = &farm.sward;
     let problem = Problem {
         first_day: from,
@@ -126,8 +131,28 @@ pub fn problem_from(farm: &Farm, from: Day, days: u32) -> Result<FarmProblem, Fa
         problem,
         ground_of,
         mob_of,
+        clean,
         assumptions,
     })
+}
+
+/// Settled days on ground that should be clear for a crop: they are kept, and this is said.
+fn settled_sentences(farm: &Farm, clean: &[CleanSpan]) -> Vec<String> {
+    let mut by_why: BTreeMap<(GroundId, String), Vec<Day>> = BTreeMap::new();
+    for (ground, day, why) in settled_on_clean(farm, clean) {
+        by_why.entry((ground, why)).or_default().push(day);
+    }
+    by_why
+        .into_iter()
+        .map(|((ground, why), days)| {
+            let name = farm.ground.get(&ground).map_or("", |ground| ground.name.trim());
+            let days: Vec<String> = days.iter().map(|day| day.short_text()).collect();
+            format!(
+                "{name} is settled on {} although it should be clear then: {why}. Look to the days of harvest.",
+                days.join(", ")
+            )
+        })
+        .collect()
 }
 
 /// A step on the first day and on the first of every month in the window.

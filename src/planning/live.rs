@@ -7,11 +7,12 @@ use std::ops::ControlFlow;
 
 use thiserror::Error;
 
+use super::clean_ground::{clean_spans, course_ground_of};
 use super::farm_season::{SeasonPlan, Stand};
 use super::from_farm::{FarmProblem, FarmProblemError, problem_from};
 use super::hen_walk::{HenWalk, hen_walk};
 use super::plan::Plan;
-use super::reasons::reasons;
+use super::reasons::{LeftBecause, MoveReason, reasons};
 use super::season::{Place, Season, distance_m};
 use super::solver::{SolveError, SolveOptions, solve};
 use crate::farm::{Farm, HenHouseId, MobId};
@@ -61,7 +62,7 @@ pub fn live_season_of(
         Ok(made) => made,
         // A farm with hens and no sheep has a season all the same.
         Err(_) if farm.mobs.is_empty() && !hens.is_empty() => {
-            return Ok(hens_only(from, days, hens));
+            return Ok(hens_only(farm, from, days, hens));
         }
         Err(error) => return Err(error.into()),
     };
@@ -94,7 +95,7 @@ pub fn live_season_of(
         )
     })?;
     // Reasons weigh every move against its next best, so they are worked out once, for the plan that stays.
-    let why = why_of(&season, &plan, &made);
+    let why = why_of(farm, &season, &plan, &made);
     Ok(SeasonPlan {
         why,
         ..read_back(&made, &season, &plan, hens)
@@ -108,8 +109,10 @@ fn walks(farm: &Farm, from: Day, days: u32) -> BTreeMap<HenHouseId, HenWalk> {
         .collect()
 }
 
-fn hens_only(from: Day, days: u32, hens: BTreeMap<HenHouseId, HenWalk>) -> SeasonPlan {
+fn hens_only(farm: &Farm, from: Day, days: u32, hens: BTreeMap<HenHouseId, HenWalk>) -> SeasonPlan {
+    let last = from.plus_days(i64::from(days) - 1);
     SeasonPlan {
+        clean: clean_spans(farm, from, last),
         first_day: from,
         days: usize::try_from(days).unwrap_or(0),
         stands: BTreeMap::new(),
@@ -184,6 +187,7 @@ fn read_back(
             .filter_map(|index| Some((by_mob(index)?, walked_m(season, plan, index))))
             .collect(),
         hens,
+        clean: made.clean.clone(),
         assumptions: made.assumptions.clone(),
         warnings: plan
             .warnings
@@ -197,6 +201,7 @@ fn read_back(
 
 /// The reasons of every move and every short day, in sentences, by mob and day.
 fn why_of(
+    farm: &Farm,
     season: &Season,
     plan: &Plan,
     made: &FarmProblem,
@@ -212,9 +217,9 @@ fn why_of(
     let mut why: BTreeMap<(MobId, usize), Vec<String>> = BTreeMap::new();
     for reason in &found.moves {
         if let Some(mob) = mob_of(reason.mob) {
-            why.entry((mob, reason.day))
-                .or_default()
-                .push(reason.wording(season));
+            let sentences = why.entry((mob, reason.day)).or_default();
+            sentences.push(reason.wording(season));
+            sentences.extend(closed_for_crop(farm, season, made, reason));
         }
     }
     for reason in &found.shorts {
@@ -225,6 +230,26 @@ fn why_of(
         }
     }
     why
+}
+
+/// The crop for which the strip that a mob leaves is closed from today on.
+fn closed_for_crop(
+    farm: &Farm,
+    season: &Season,
+    made: &FarmProblem,
+    reason: &MoveReason,
+) -> Option<String> {
+    let (LeftBecause::Closed, Place::Strip(strip)) = (reason.left_because, reason.from) else {
+        return None;
+    };
+    let left = made.ground_of.get(&season.strips.get(strip)?.name)?;
+    let ground = course_ground_of(farm, *left);
+    let day = season.first_day.plus_days(i64::try_from(reason.day).ok()?);
+    let span = made
+        .clean
+        .iter()
+        .find(|span| span.ground == ground && (span.span.first..=span.span.last).contains(&day))?;
+    Some(format!("Clean ground: {}.", span.why))
 }
 
 /// Metres a mob walks on each day.

@@ -144,6 +144,20 @@ impl Day {
         Self(moved.clamp(first, last))
     }
 
+    /// The day `n` calendar months later (earlier where `n` is below 0); the month's last day where that month is too
+    /// short for it, and held inside the years understood.
+    #[must_use]
+    pub fn plus_months(self, n: i32) -> Self {
+        let held = n.clamp(-4_800, 4_800);
+        let moved = self
+            .0
+            .checked_add(Span::new().months(held))
+            .unwrap_or(if held < 0 { Date::MIN } else { Date::MAX });
+        let first = Date::constant(FIRST_YEAR, 1, 1);
+        let last = Date::constant(LAST_YEAR, 12, 31);
+        Self(moved.clamp(first, last))
+    }
+
     /// Whole days from `earlier` to this day; below 0 where this day is the earlier one.
     pub fn days_since(self, earlier: Self) -> i64 {
         earlier
@@ -170,6 +184,17 @@ impl Day {
     /// The day of the month, from 1.
     pub fn day_of_month(self) -> i8 {
         self.0.day()
+    }
+
+    /// The Monday of this day's week.
+    #[must_use]
+    pub fn monday(self) -> Self {
+        self.plus_days(-i64::from(self.0.weekday().to_monday_zero_offset()))
+    }
+
+    /// The week of the year (ISO 8601: Monday first, week 1 holds the first Thursday).
+    pub fn week(self) -> i8 {
+        self.0.iso_week_date().week()
     }
 
     /// `14 May`.
@@ -295,6 +320,26 @@ mod tests {
         }
         assert_eq!(Day::parse_typed("split", near), None);
         assert_eq!(Day::parse_typed("31 feb", near), None);
+    }
+
+    #[test]
+    fn calendar_months_end_where_the_month_ends() {
+        assert_eq!(day("2026-08-31").plus_months(6), day("2027-02-28"));
+        assert_eq!(day("2028-02-29").plus_months(12), day("2029-02-28"));
+        assert_eq!(day("2026-04-01").plus_months(4), day("2026-08-01"));
+        assert_eq!(day("2026-10-31").plus_months(-1), day("2026-09-30"));
+        assert_eq!(day("2199-01-01").plus_months(i32::MAX), day("2199-12-31"));
+    }
+
+    #[test]
+    fn weeks_begin_on_monday_and_the_first_holds_the_first_thursday() {
+        // ISO 8601: 1 January 2027 is a Friday, in week 53 of the year before.
+        assert_eq!(
+            (day("2027-01-01").week(), day("2027-01-04").week()),
+            (53, 1)
+        );
+        assert_eq!(day("2027-05-14").monday(), day("2027-05-10"));
+        assert_eq!(day("2027-05-10").monday(), day("2027-05-10"));
     }
 
     #[test]

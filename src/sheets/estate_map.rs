@@ -10,5 +10,5 @@ mod line_marks;
 mod mark;
 mod patterns;
 
-pub use ground_marks::{GroundLook, ground_marks};
+pub use ground_marks::{GroundLook, YearLook, ground_marks};
 pub use mark::{MapScale, Mark};

@@ -81,6 +81,8 @@ pub enum Ink {
     Fleece,
     /// Grass by its height: a step of one hue, from 0 (grazed down) to [`Ink::COVER_STEPS`] (at its ceiling).
     Cover(u8),
+    /// A family of crops by its place in the list of families; the last one from [`Ink::FAMILIES`] on.
+    Family(u8),
 }
 
 /// Whether the colours are for day or night.
@@ -137,12 +139,18 @@ impl Ink {
     /// Steps of [`Ink::Cover`] above the lowest.
     pub const COVER_STEPS: u8 = 8;
 
+    /// How many families have a tint.
+    pub const FAMILIES: u8 = 10;
+
     /// Red, green and blue in a light.
     pub fn rgb(self, light: Light) -> [u8; 3] {
         if let Self::Cover(step) = self {
             return cover_rgb(step, light);
         }
-        let (day, night) = self.day_and_night();
+        let (day, night) = match self {
+            Self::Family(family) => family_day_and_night(family),
+            other => other.day_and_night(),
+        };
         let packed = match light {
             Light::Day => day,
             Light::Night => night,
@@ -169,8 +177,8 @@ impl Ink {
             Self::Bed => (0xDD_C68B, 0x66_5831),
             Self::Furrow => (0xA9_8843, 0xB6_975A),
             Self::LeyShort => (0xE4_E4BB, 0x43_4A2B),
-            // Steps of cover are worked out in `cover_rgb`.
-            Self::Ley | Self::Cover(_) => (0xD5_E2B8, 0x3A_4A2E),
+            // Steps of cover are worked out in `cover_rgb`, families in `family_day_and_night`.
+            Self::Ley | Self::Cover(_) | Self::Family(_) => (0xD5_E2B8, 0x3A_4A2E),
             Self::LeyTall => (0xAF_CF8A, 0x2F_4F2C),
             Self::Blade => (0x6C_8A42, 0x8F_A868),
             Self::Tunnel => (0xDC_E7EA, 0x2F_3A40),
@@ -192,6 +200,22 @@ impl Ink {
             Self::HenTrail => (0xDE_A98B, 0x7A_4E36),
             Self::Fleece => (0xFF_FFFF, 0xF4_F1E8),
         }
+    }
+}
+
+/// Tints of the families, in the order in which lists show them; words stand on each.
+const fn family_day_and_night(family: u8) -> (u32, u32) {
+    match family {
+        0 => (0xC4_DACE, 0x2C_4A42),
+        1 => (0xF3_CDA2, 0x5A_3D20),
+        2 => (0xE2_D2E8, 0x48_3950),
+        3 => (0xDF_EBAC, 0x40_4E22),
+        4 => (0xEA_C2CA, 0x56_303B),
+        5 => (0xEE_C0AB, 0x57_3326),
+        6 => (0xF6_E49C, 0x54_4A1C),
+        7 => (0xC2_DAE8, 0x29_4251),
+        8 => (0xE8_DCB8, 0x4A_432F),
+        _ => (0xDB_D8CE, 0x3C_3C37),
     }
 }
 
@@ -259,8 +283,9 @@ mod tests {
             (Ink::Ink, Ink::Water),
             (Ink::Ink, Ink::Building),
         ];
+        let families = (0..Ink::FAMILIES).map(|family| (Ink::Ink, Ink::Family(family)));
         for light in [Light::Day, Light::Night] {
-            for (text, ground) in pairs {
+            for (text, ground) in pairs.into_iter().chain(families.clone()) {
                 let ratio = contrast_ratio(text.rgb(light), ground.rgb(light));
                 assert!(
                     ratio >= 4.5,

@@ -8,6 +8,7 @@
 )]
 
 mod built;
+mod course;
 mod exchange;
 mod measures;
 mod moves;

@@ -6,6 +6,7 @@
 )]
 
 mod built;
+mod course;
 mod findings;
 mod history;
 mod measures;

@@ -6,6 +6,8 @@
     reason = "a test may stop the run, and says why"
 )]
 
+mod clean_ground;
 mod from_farm;
 mod grazing_sums;
 mod hen_walk;
+mod loads;

@@ -7,6 +7,8 @@
 
 mod grazing;
 mod ground;
+mod planting;
+mod rotation;
 mod stock;
 mod units;
 mod volumes;
@@ -58,6 +60,7 @@ fn all_rows() -> Vec<Row> {
     rows.extend(grazing::rows());
     rows.extend(water::rows());
     rows.extend(volumes::rows());
+    rows.extend(planting::rows());
     rows
 }
 

@@ -10,6 +10,7 @@
 )]
 
 mod choosing;
+mod course;
 mod days;
 mod drawing;
 mod filing;

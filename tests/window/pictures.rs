@@ -240,3 +240,31 @@ fn two_tapes_show_both_corners_by_night() {
     sitting.type_text("120");
     check_picture(sitting, "two-tapes-night");
 }
+
+/// The shipped example has a course; a change of its figures is a change of these pictures.
+fn with_course(light: LightChoice, scale: f32) -> Sitting {
+    let farm = foldcourse::files::example_farm().unwrap();
+    let mut sitting = seen(farm, [1000.0, 640.0], scale, light);
+    sitting.key(egui::Key::Y);
+    sitting
+}
+
+#[test]
+fn the_course_stands_as_a_table_by_day() {
+    check_picture(with_course(LightChoice::Day, 1.0), "course-day");
+}
+
+#[test]
+fn clean_ground_stands_as_a_table_by_night() {
+    let mut sitting = with_course(LightChoice::Night, 1.0);
+    sitting.press("Clean ground");
+    check_picture(sitting, "clean-ground-night");
+}
+
+#[test]
+fn the_map_has_a_year_of_the_course() {
+    let mut sitting = with_course(LightChoice::Day, 1.0);
+    sitting.press("2029");
+    sitting.press("On the map");
+    check_picture(sitting, "course-map-day");
+}

@@ -378,6 +378,18 @@ pub(super) const TABLE: &[Row] = &[
         Some((PLAIN, Key::G)),
     ),
     (
+        Command::CourseOnMap,
+        "Course on the map",
+        "The map as it is in a year of the course, or on the day in view",
+        Some((SHIFT, Key::Y)),
+    ),
+    (
+        Command::Course,
+        "Course …",
+        "Which plot and tunnel carries what in which year",
+        Some((PLAIN, Key::Y)),
+    ),
+    (
         Command::New,
         "New farm …",
         "Begin an empty farm",

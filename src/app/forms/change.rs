@@ -2,7 +2,10 @@
 //!
 //! Knows no toolkit: a typed text becomes the edits of one step, or a sentence that says why not.
 
-use super::{built_change, grass_change, ground_change, house_change, mob_change, season_change};
+use super::{
+    built_change, course_change, grass_change, ground_change, house_change, mob_change,
+    season_change,
+};
 use crate::app::season_acts::Act;
 use crate::farm::{Farm, GroundId, HenHouseId, MobId};
 use crate::quantity::{Day, UnitSystem};
@@ -22,6 +25,8 @@ pub enum Target {
     Ground(GroundId, GroundField),
     /// Of something built or planted on a piece of ground.
     Built(GroundId, BuiltField),
+    /// Of the course of crops.
+    Course(CourseField),
 }
 
 /// What is typed about a mob.
@@ -176,6 +181,56 @@ pub enum BuiltField {
     SideRun,
 }
 
+/// What is typed about the course of crops.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum CourseField {
+    /// What grows on ground in a year, by the crop's place in the year; what follows from the course takes it back.
+    Cell(GroundId, i16, u8),
+    /// First year of the table.
+    FirstYear,
+    /// Years of the table.
+    Years,
+    /// Years that a ley should lie; empty for the usual.
+    LeyYears,
+    /// Days between the last animals and sowing; empty for the usual.
+    ClearDays,
+    /// The name of a course, by its place in the list.
+    CourseName(usize),
+    /// What grows in a step of a course, crops with + between; empty takes the step out.
+    Step(usize, usize),
+    /// A further step of a course.
+    NewStep(usize),
+    /// The step, from 1, at which ground is in the first year of a course; empty takes it out.
+    Start(usize, GroundId),
+    /// Own years from crop to crop of a family; empty for those of the table.
+    Interval(u8),
+    /// The soil's pH; empty where not known.
+    SoilPh(GroundId),
+    /// One of the grower's own waits: 0 to what touches the soil, 1 to what hangs clear, 2 to planting.
+    OwnWait(u8),
+    /// A figure of the crop in view, by the number of its name.
+    Crop(u64, CropField),
+}
+
+/// A figure of a crop; empty for that of the table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum CropField {
+    /// Metres from row to row.
+    Row,
+    /// Metres from plant to plant.
+    Plant,
+    /// Sown or planted out.
+    Planted,
+    /// First picked.
+    FirstHarvest,
+    /// Last picked.
+    LastHarvest,
+    /// To spare, in 100.
+    Spare,
+    /// Expected, kg/m².
+    Yield,
+}
+
 /// What a change may look at.
 #[derive(Debug, Clone, Copy)]
 pub struct Given<'farm> {
@@ -199,6 +254,7 @@ pub fn change(given: Given<'_>, target: Target, typed: &str) -> Result<Act, Stri
         Target::Grass(id, field) => grass_change::change(given, id, field, typed),
         Target::Ground(id, field) => ground_change::change(given, id, field, typed),
         Target::Built(id, field) => built_change::change(given, id, field, typed),
+        Target::Course(field) => course_change::change(given, field, typed),
     }
 }
 

@@ -67,7 +67,12 @@ pub fn pages_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.label(RichText::new("Keep up to date").font(theme::serif_bold(theme::HEADING - 1.0)));
     let mut chosen = None;
     ui.horizontal_wrapped(|ui| {
-        for command in [Command::Flocks, Command::Hens, Command::SeasonGrass] {
+        for command in [
+            Command::Flocks,
+            Command::Hens,
+            Command::SeasonGrass,
+            Command::Course,
+        ] {
             let facts = command.facts();
             if ui.button(facts.text).on_hover_text(facts.tip).clicked() {
                 chosen = Some(command);

@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 use egui::{Context, Id};
 
 use super::change::{Given, Target, change};
+use super::course::CourseView;
 use crate::app::desk::Desk;
 use crate::farm::{GroundId, HenHouseId, MobId};
 
@@ -30,6 +31,8 @@ pub struct FormState {
     pub mob: Option<MobId>,
     /// The hen house in view on its page.
     pub house: Option<HenHouseId>,
+    /// The page of the course, and what it shows.
+    pub course: CourseView,
     /// What was selected when the page was opened: picking something else leads back to the facts.
     pub(super) selected: BTreeSet<GroundId>,
     pub(super) draft: Option<Draft>,

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use crate::farm::{Ground, GroundId};
 use crate::geometry::label_place::{LabelPlace, label_place};
 use crate::geometry::{Outline, Point};
-use crate::sheets::estate_map::{GroundLook, MapScale, Mark, ground_marks};
+use crate::sheets::estate_map::{GroundLook, MapScale, Mark, YearLook, ground_marks};
 
 /// Kept marks by piece of ground.
 #[derive(Debug, Default)]
@@ -21,6 +21,7 @@ struct Kept {
     scale_step: i32,
     look_step: i32,
     is_under_strips: bool,
+    in_year: Option<YearLook>,
     marks: Vec<Mark>,
     least: Point,
     most: Point,
@@ -71,6 +72,7 @@ impl MapCache {
                 scale_step: i32::MIN,
                 look_step,
                 is_under_strips: look.is_under_strips,
+                in_year: look.in_year,
                 marks: Vec::new(),
                 least,
                 most,
@@ -89,8 +91,10 @@ impl MapCache {
         if kept.scale_step != scale_step
             || kept.look_step != look_step
             || kept.is_under_strips != look.is_under_strips
+            || kept.in_year != look.in_year
         {
             kept.is_under_strips = look.is_under_strips;
+            kept.in_year = look.in_year;
             let stepped = MapScale {
                 m_per_point: (f64::from(scale_step) / STEPS_TO_DOUBLE).exp2(),
             };

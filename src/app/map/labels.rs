@@ -12,7 +12,7 @@ use egui::{Align2, Painter, Pos2, Rect, Vec2};
 
 use self::label::Label;
 pub(super) use self::on_lines::paint_lengths;
-use super::GroundView;
+use super::{GroundView, course_year};
 use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::farm::{Ground, GroundId, Kind, Shape};
@@ -62,10 +62,14 @@ fn in_order(desk: &Desk) -> Vec<(GroundId, &Ground)> {
     let ground = &desk.farm().ground;
     // A ley cut into strips gives the room to its strips.
     let cut: BTreeSet<GroundId> = ground.values().filter_map(|ground| ground.within).collect();
+    let gives_way = |id: GroundId| match course_year::year_on_map(desk) {
+        Some(_) => course_year::is_hidden(desk, id),
+        None => cut.contains(&id),
+    };
     let mut rows: Vec<(bool, f64, GroundId, &Ground)> = ground
         .iter()
         .filter(|(id, ground)| {
-            is_named_on_map(ground) && !cut.contains(id) && !desk.hidden.contains(&ground.kind)
+            is_named_on_map(ground) && !gives_way(**id) && !desk.hidden.contains(&ground.kind)
         })
         .map(|(id, ground)| {
             let area_m2 = desk.measures(*id).area_m2.unwrap_or(0.0);
@@ -204,6 +208,9 @@ fn fits_in(
 }
 
 fn second_line(desk: &Desk, id: GroundId, ground: &Ground) -> Option<String> {
+    if let Some(year) = course_year::year_on_map(desk) {
+        return course_year::year_words(desk, id, year);
+    }
     if !matches!(ground.kind, Kind::Plot | Kind::Ley) {
         return None;
     }

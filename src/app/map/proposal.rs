@@ -24,6 +24,7 @@ pub(super) fn paint_added(painter: &Painter, desk: &Desk, preview: &Preview, lig
         let look = GroundLook {
             tallness: None,
             is_under_strips: false,
+            in_year: None,
         };
         paint_marks(
             painter,

@@ -8,7 +8,7 @@ use super::measures_line::{paint_preview, paint_sides};
 use super::pointer::read_pointer;
 use super::snapping::paint_snap;
 use super::taping_overlay::paint_taping;
-use super::{animals, furniture, labels, paint, proposal, tree_names};
+use super::{animals, course_year, furniture, labels, paint, proposal, tree_names};
 use crate::app::desk::Desk;
 use crate::app::panels::ground_menu::ground_menu_ui;
 use crate::app::taping;
@@ -151,7 +151,9 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     let preview = desk.tool.preview();
     paint_ground(painter, desk, &preview, light);
     proposal::paint_added(painter, desk, &preview, light);
-    animals::paint_animals(painter, desk, light);
+    if course_year::year_on_map(desk).is_none() {
+        animals::paint_animals(painter, desk, light);
+    }
     let mut taken = labels::paint_labels(painter, desk, light);
     labels::paint_lengths(painter, desk, &mut taken, light);
     tree_names::paint_tree_names(painter, desk, &mut taken, light);
@@ -233,13 +235,17 @@ fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview, light: Li
     let view = desk.view;
     let in_view = view.ground_in_view();
     let mut cache = std::mem::take(&mut desk.map_cache);
+    let year = course_year::year_on_map(desk);
     for (_, _, id) in rows {
-        if preview.removed.contains(&id) {
+        let in_year = year.and_then(|year| course_year::year_look(desk, id, year));
+        let is_out = year.is_some() && course_year::is_hidden(desk, id);
+        if is_out || preview.removed.contains(&id) {
             continue;
         }
         let look = GroundLook {
             tallness: tallness(desk, id),
-            is_under_strips: parents.contains(&id),
+            is_under_strips: parents.contains(&id) && in_year.is_none(),
+            in_year,
         };
         if let Some(ground) = changed.get(&id) {
             let marks = ground_marks(
@@ -378,10 +384,10 @@ fn name_for_readers(response: &egui::Response, desk: &Desk) {
         (_, Some((_, ground))) => format!("{} {} selected", ground.kind.name(), ground.name),
         (count, None) => format!("{count} things selected"),
     };
-    let text = format!(
-        "Map of {} on {}, {selected}",
-        desk.farm().name,
-        desk.day.long_text()
+    let when = course_year::year_on_map(desk).map_or_else(
+        || format!("on {}", desk.day.long_text()),
+        |year| format!("in the course of {year}"),
     );
+    let text = format!("Map of {} {when}, {selected}", desk.farm().name);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Canvas, true, text.clone()));
 }

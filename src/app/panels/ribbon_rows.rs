@@ -4,7 +4,7 @@
 
 use crate::app::desk::Desk;
 use crate::farm::{GroundId, HenHouseId, grazed_units};
-use crate::planning::SeasonPlan;
+use crate::planning::{SeasonPlan, course_ground_of};
 
 /// One row.
 #[derive(Debug, Clone, PartialEq)]
@@ -121,22 +121,30 @@ fn bars_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<RibbonBar> {
 }
 
 fn closed_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<(usize, usize, String)> {
-    let Some(ground) = desk.farm().ground.get(&id) else {
+    let farm = desk.farm();
+    let Some(ground) = farm.ground.get(&id) else {
         return Vec::new();
     };
-    let Some(grazing) = &ground.grazing else {
-        return Vec::new();
-    };
-    grazing
-        .closed
+    let by_hand = ground
+        .grazing
         .iter()
-        .filter_map(|span| {
-            let from = span.from.days_since(plan.first_day).max(0);
+        .flat_map(|grazing| &grazing.closed)
+        .map(|span| (span.from, span.to, span.why.clone()));
+    let course_ground = course_ground_of(farm, id);
+    let for_crops = plan
+        .clean
+        .iter()
+        .filter(|span| span.ground == course_ground)
+        .map(|span| (span.span.first, span.span.last, span.why.clone()));
+    by_hand
+        .chain(for_crops)
+        .filter_map(|(first, to, why)| {
+            let from = first.days_since(plan.first_day).max(0);
             let last = i64::try_from(plan.days).unwrap_or(0) - 1;
-            let to = span.to.days_since(plan.first_day).min(last);
+            let to = to.days_since(plan.first_day).min(last);
             let both = (usize::try_from(from), usize::try_from(to));
             match both {
-                (Ok(from), Ok(to)) if from <= to => Some((from, to, span.why.clone())),
+                (Ok(from), Ok(to)) if from <= to => Some((from, to, why)),
                 _ => None,
             }
         })

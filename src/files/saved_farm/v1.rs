@@ -6,6 +6,7 @@
 mod from_farm;
 mod once_map;
 mod saved_built;
+mod saved_course;
 mod saved_day;
 mod to_farm;
 
@@ -16,6 +17,7 @@ use serde::{Deserialize, Serialize};
 
 use self::once_map::OnceMap;
 use self::saved_built::{SavedBasin, SavedBeds, SavedFrame, SavedPosts, SavedTrees};
+use self::saved_course::SavedCourses;
 use self::saved_day::SavedDay;
 use super::ron_words;
 use crate::farm::Farm;
@@ -51,6 +53,8 @@ struct SavedFarm {
     hen_houses: OnceMap<u32, SavedHenHouse>,
     #[serde(default, skip_serializing_if = "OnceMap::is_empty")]
     settled: OnceMap<u32, OnceMap<SavedDay, SavedPlace>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    course: Option<SavedCourses>,
 }
 
 #[derive(Debug, Serialize, Deserialize)]

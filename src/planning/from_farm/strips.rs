@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::super::clean_ground::{CleanSpan, course_ground_of};
 use super::super::{DaySpan, ProblemStrip};
 use super::Window;
 use super::cover::{Lived, Morning, StripSward, cover_on, lived_before};
@@ -15,6 +16,7 @@ use crate::quantity::{Day, decimal_text, hectares_from_m2};
 pub(super) fn strips_of(
     farm: &Farm,
     window: Window,
+    clean: &[CleanSpan],
     assumptions: &mut Vec<String>,
 ) -> (Vec<ProblemStrip>, BTreeMap<String, GroundId>) {
     // What hedges, tree lines, water, tracks and keep-outs take up is not grazed.
@@ -63,7 +65,10 @@ pub(super) fn strips_of(
             let lived_here = lived.get(&unit.id);
             let morning = cover_on(farm, grazing, *area_ha, lived_here, window.first);
             assumed.note(name, morning);
-            strip(farm, window, (unit, *area_ha, name), morning.cover, &lived)
+            let mut made = strip(farm, window, (unit, *area_ha, name), morning.cover, &lived);
+            made.closed
+                .extend(closed_for_crops(farm, window, unit.id, clean));
+            made
         })
         .collect();
     assumptions.extend(assumed.sentences());
@@ -109,6 +114,38 @@ fn closed_in(window: Window, grazing: &Grazing) -> Vec<DaySpan> {
         .iter()
         .filter_map(|span| window.cut(span.from, span.to))
         .collect()
+}
+
+/// The days on which a piece is closed for the crops of its ground, in spans; days that are settled here stay open,
+/// for what has been lived or decided stands.
+fn closed_for_crops(
+    farm: &Farm,
+    window: Window,
+    id: GroundId,
+    clean: &[CleanSpan],
+) -> Vec<DaySpan> {
+    let ground = course_ground_of(farm, id);
+    let settled: BTreeSet<Day> = farm
+        .fixed
+        .iter()
+        .filter(|(_, fixed)| fixed.place == Some(id))
+        .map(|((_, day), _)| *day)
+        .collect();
+    let mut spans = Vec::new();
+    for span in clean.iter().filter(|span| span.ground == ground) {
+        let Some(inside) = window.cut(span.span.first, span.span.last) else {
+            continue;
+        };
+        let mut from = inside.first;
+        for day in settled.range(inside.first..=inside.last) {
+            spans.extend(window.cut(from, day.plus_days(-1)));
+            from = day.plus_days(1);
+        }
+        if from <= inside.last {
+            spans.extend(window.cut(from, inside.last));
+        }
+    }
+    spans
 }
 
 /// The spell before the window: rest since, or days stood so far, and the rest it owes.

@@ -16,6 +16,17 @@ pub struct GroundLook {
     pub tallness: Option<f64>,
     /// Whether strips lie on it, which then show the grass: only its boundary is drawn.
     pub is_under_strips: bool,
+    /// What it is drawn as in a year of the course, where the map shows one.
+    pub in_year: Option<YearLook>,
+}
+
+/// A plot, ley or tunnel as it looks in a year of the course.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct YearLook {
+    /// The kind whose pattern it has.
+    pub kind: Kind,
+    /// Its tint.
+    pub ink: Ink,
 }
 
 /// The marks of one piece of ground, tint first, edge last.
@@ -31,9 +42,13 @@ fn area_marks(ground: &Ground, outline: &Outline, look: GroundLook, scale: MapSc
     let kind = ground.kind;
     let tallness = look.tallness.unwrap_or(0.5).clamp(0.0, 1.0);
     let mut marks = Vec::new();
+    let (kind, tint) = look.in_year.map_or_else(
+        || (kind, tint(kind, tallness)),
+        |year| (year.kind, year.ink),
+    );
     if !look.is_under_strips {
-        marks.push(fill(outline, tint(kind, tallness)));
-        marks.extend(pattern(ground, outline, tallness, scale));
+        marks.push(fill(outline, tint));
+        marks.extend(pattern(kind, ground, outline, tallness, scale));
     }
     let (ink, width, dash) = edge(kind);
     for ring in outline.rings() {
@@ -48,8 +63,13 @@ fn area_marks(ground: &Ground, outline: &Outline, look: GroundLook, scale: MapSc
     marks
 }
 
-fn pattern(ground: &Ground, outline: &Outline, tallness: f64, scale: MapScale) -> Vec<Mark> {
-    let kind = ground.kind;
+fn pattern(
+    kind: Kind,
+    ground: &Ground,
+    outline: &Outline,
+    tallness: f64,
+    scale: MapScale,
+) -> Vec<Mark> {
     let beds = ground
         .beds
         .filter(|_| kind.has_beds())

@@ -122,7 +122,11 @@ fn mob_row(farm: &Farm, plan: &SeasonPlan, id: MobId, mob: &Mob, index: usize) -
         stay: (index - first + 1, last - first + 1),
         leaves_on: next.map(|_| plan.day_at(last + 1)),
         next: next.map(|next| place_name(farm, next, "off the farm")),
-        sums: ground.and_then(|ground| strip_sums(farm, plan, mob, ground, (first, index, last))),
+        sums: ground.and_then(|ground| {
+            let mut sums = strip_sums(farm, plan, mob, ground, (first, index, last))?;
+            sums.cautions.extend(clean_caution(farm, plan, ground, day));
+            Some(sums)
+        }),
         short_kg: plan
             .short_kg
             .get(&id)
@@ -137,6 +141,24 @@ fn mob_row(farm: &Farm, plan: &SeasonPlan, id: MobId, mob: &Mob, index: usize) -
         },
         why: plan.why.get(&(id, first)).cloned().unwrap_or_default(),
     })
+}
+
+/// Days ahead for which clean ground is told.
+const CLEAN_DAYS_AHEAD: i64 = 7;
+
+/// Says that a piece must be clear of animals soon, and that this is the last day where it is.
+fn clean_caution(farm: &Farm, plan: &SeasonPlan, ground: GroundId, day: Day) -> Option<String> {
+    let (span, days) = plan.next_clean(farm, ground, day)?;
+    match days {
+        0 => Some(format!("should be clear of animals: {}", span.why)),
+        1 => Some(format!("last day for animals here: {}", span.why)),
+        days if days <= CLEAN_DAYS_AHEAD => Some(format!(
+            "clear of animals from {}: {}",
+            span.span.first.short_text(),
+            span.why
+        )),
+        _ => None,
+    }
 }
 
 /// First and last day index of the stay that holds `index`.
@@ -173,7 +195,10 @@ fn days_ahead(farm: &Farm, plan: &SeasonPlan, mob: &Mob, index: usize) -> Option
             .ground
             .get(id)
             .and_then(|ground| ground.grazing.as_ref());
-        grazing.is_none_or(|grazing| !grazing.is_closed(day))
+        let is_for_crop = plan
+            .next_clean(farm, *id, day)
+            .is_some_and(|(_, days)| days == 0);
+        !is_for_crop && grazing.is_none_or(|grazing| !grazing.is_closed(day))
     };
     let feed_kg: f64 = plan
         .cover

@@ -24,6 +24,7 @@ enum Act {
     Unsettle(u8),
     Growth(u8),
     SeasonDays(u8),
+    Course(u8),
     About(u8),
     Frame(u8),
     TwoAtOnce(u8, u8),
@@ -49,6 +50,7 @@ fn any_act() -> impl Strategy<Value = Act> {
         1 => byte().prop_map(Act::Unsettle),
         1 => byte().prop_map(Act::Growth),
         1 => byte().prop_map(Act::SeasonDays),
+        1 => byte().prop_map(Act::Course),
         1 => byte().prop_map(Act::About),
         1 => byte().prop_map(Act::Frame),
         2 => (byte(), byte()).prop_map(|(a, b)| Act::TwoAtOnce(a, b)),
@@ -197,6 +199,11 @@ fn edits_of_the_rest(act: &Act, farm: &Farm) -> Vec<Edit> {
                 old: farm.season,
                 new,
             }]
+        }
+        Act::Course(years) => {
+            let mut new = farm.course.clone();
+            new.years = Some(*years);
+            vec![Edit::change_course(&farm.course, new)]
         }
         Act::About(name) => vec![Edit::About {
             old: (farm.name.clone(), farm.note.clone()),

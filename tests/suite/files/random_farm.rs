@@ -1,5 +1,6 @@
 //! Farms of random ground, stock and days, all of them allowed.
 
+use super::random_course::any_courses;
 use foldcourse::farm::{
     Basin, Beds, Closed, Farm, FencePosts, FixedPlace, Grazing, Ground, GroundId, HenHouse,
     HenHouseId, Kind, LineSide, Mob, MobId, Reading, Shape, StockClass, TreeRow, TunnelEnds,
@@ -31,10 +32,11 @@ pub(crate) fn any_farm() -> impl Strategy<Value = Farm> {
             0..20,
         ),
         0_u32..5,
+        any_courses(),
     );
     (about, things).prop_map(|(about, things)| {
         let (name, note, lon_deg, lat_deg, first_day, days, seed) = about;
-        let (grounds, mobs, houses, fixed, gap) = things;
+        let (grounds, mobs, houses, fixed, gap, course) = things;
         let frame = GroundFrame::new(LonLat::new(lon_deg, lat_deg)).unwrap();
         let mut farm = Farm::new(name, frame, first_day);
         farm.note = note;
@@ -68,6 +70,7 @@ pub(crate) fn any_farm() -> impl Strategy<Value = Farm> {
         for (place, ground) in farm.ground.values_mut().enumerate().skip(1) {
             ground.within = (ground.kind == Kind::Strip).then(|| ids[place - 1]);
         }
+        farm.course = course.on(&ids);
         farm.mobs = mobs.into_iter().collect();
         farm.hen_houses = houses
             .into_iter()

@@ -1,6 +1,7 @@
 //! A farm laid out as it is saved. Loses nothing and cannot fail.
 
 mod built;
+mod course;
 
 use super::{
     SavedClass, SavedDay, SavedFarm, SavedGrazing, SavedGround, SavedHenHouse, SavedKind, SavedMob,
@@ -45,6 +46,7 @@ pub(super) fn saved(farm: &Farm) -> SavedFarm {
             .map(|(id, house)| (id.0, saved_house(house)))
             .collect(),
         settled: super::OnceMap::default(),
+        course: course::courses(&farm.course),
     };
     for ((mob, day), place) in &farm.fixed {
         let days = saved.settled.0.entry(mob.0).or_default();

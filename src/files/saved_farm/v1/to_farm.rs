@@ -5,6 +5,7 @@
 //! saving, since a save reads its own text back.
 
 mod built;
+mod course;
 mod fault;
 mod ground;
 mod numbers;
@@ -14,7 +15,7 @@ use std::collections::BTreeMap;
 
 use self::fault::{Fault, key};
 use super::{SavedFarm, SavedOrigin, SavedPlace, SavedSeason, SavedSward};
-use crate::farm::{Farm, FixedPlace, GroundId, HenHouseId, MobId, Season, Sward};
+use crate::farm::{Courses, Farm, FixedPlace, GroundId, HenHouseId, MobId, Season, Sward};
 use crate::geometry::{GroundFrame, LonLat};
 
 type Checked<T> = Result<T, Fault>;
@@ -33,8 +34,13 @@ pub(super) fn farm(saved: SavedFarm) -> Checked<Farm> {
         sward: sward(saved.sward)?,
         season: season(&saved.season)?,
         fixed: settled,
+        course: Courses::default(),
         next_id: saved.next_id,
     };
+    if let Some(saved) = saved.course {
+        farm.course =
+            course::courses(saved, &numbers).map_err(|fault| fault.within(&[key("course")]))?;
+    }
     for (id, saved) in saved.ground.0 {
         let ground = ground::ground(saved, &numbers)
             .map_err(|fault| fault.within(&[key("ground"), key(id)]))?;
