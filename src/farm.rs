@@ -41,7 +41,7 @@ mod tunnel_sums;
 pub use basin::Basin;
 pub use basin_sums::basin_sums;
 pub use bed_sums::{
-    BedGap, BedLayout, BedSums, bed_sums, lay_out_beds, longest_way_deg, plants_on,
+    BedGap, BedLayout, BedSums, bed_gap, bed_sums, lay_out_beds, longest_way_deg, plants_on,
 };
 pub use beds::Beds;
 pub use built_sums::{BuiltSums, built_sums};

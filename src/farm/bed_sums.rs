@@ -68,6 +68,18 @@ impl BedGap {
 /// # Errors
 /// No room for one, or too many.
 pub fn lay_out_beds(outline: &Outline, beds: Beds) -> Result<BedLayout, BedGap> {
+    let (mut layout, whole) = middles_of(outline, beds)?;
+    layout.ground = overlay::in_both(&whole, outline);
+    Ok(layout)
+}
+
+/// Why beds cannot be laid out, where they cannot; cheaper than laying them out.
+pub fn bed_gap(outline: &Outline, beds: Beds) -> Option<BedGap> {
+    middles_of(outline, beds).err()
+}
+
+/// The layout without the ground its beds cover, and the beds uncut.
+fn middles_of(outline: &Outline, beds: Beds) -> Result<(BedLayout, Outline), BedGap> {
     let bearing_deg = beds
         .bearing_deg
         .or_else(|| longest_way_deg(outline))
@@ -101,8 +113,7 @@ pub fn lay_out_beds(outline: &Outline, beds: Beds) -> Result<BedLayout, BedGap> 
     if layout.middles.is_empty() {
         return Err(BedGap::NoRoom);
     }
-    layout.ground = overlay::in_both(&whole, outline);
-    Ok(layout)
+    Ok((layout, whole))
 }
 
 /// The sums of ground whose beds are said; none for other ground.

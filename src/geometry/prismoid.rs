@@ -46,7 +46,7 @@ pub fn basin_volume(
     if !(is_sound && top_m2 > 0.0 && top_m2.is_finite()) {
         return None;
     }
-    let is_closed = inset_m2(frame, outline, depth_m * side_run) <= 0.0;
+    let is_closed = sides_meet(frame, outline, depth_m * side_run);
     let reached_m = if is_closed {
         closing_m(frame, outline) / side_run
     } else {
@@ -68,6 +68,11 @@ pub fn basin_volume(
         is_closed,
         volume_m3,
     })
+}
+
+/// Whether the sides meet within a distance inward, so that no floor is left.
+pub fn sides_meet(frame: GroundFrame, outline: &Outline, inward_m: f64) -> bool {
+    inset_m2(frame, outline, inward_m) <= 0.0
 }
 
 fn inset_m2(frame: GroundFrame, outline: &Outline, inward_m: f64) -> f64 {

@@ -11,6 +11,7 @@ mod planting;
 mod rotation;
 mod stock;
 mod units;
+mod volumes;
 mod water;
 
 use std::collections::BTreeSet;
@@ -58,6 +59,7 @@ fn all_rows() -> Vec<Row> {
     rows.extend(stock::rows());
     rows.extend(grazing::rows());
     rows.extend(water::rows());
+    rows.extend(volumes::rows());
     rows.extend(planting::rows());
     rows.extend(planting::nitrogen_rows());
     rows

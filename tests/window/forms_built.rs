@@ -90,7 +90,7 @@ fn a_locked_tunnel_keeps_its_sizes() {
         .desk_mut()
         .change_ground(id, "Lock it", |ground| ground.is_locked = true);
     bench.harness.run_steps(2);
-    bench.refuses("Width, m", "7", "locked");
+    bench.refuses("Width, m", "7", "let it go first");
 }
 
 #[test]
@@ -121,6 +121,7 @@ fn beds_are_laid_out_planted_and_taken_up() {
         .expect("room");
     assert!((turned.bearing_deg - 30.0).abs() < 1e-9);
     bench.refuses("Rows on a bed, rows", "0", "cannot be");
+    bench.makes_one_step("Beds run along, °", "");
     bench.makes_one_step("Bed width, m", "99");
     assert!(told(&bench, "No bed of that width has room here"));
     bench.makes_one_step("Bed width, m", "");

@@ -198,8 +198,8 @@ fn check_built(light: LightChoice, selected: &str, name: &str) {
     let (id, _) = sitting.ground(selected);
     let desk = sitting.desk_mut();
     desk.select_only(id);
-    desk.view.middle = Point::new(0.0, 0.0);
-    desk.view.m_per_point = 0.16;
+    desk.view.middle = Point::new(-6.0, 0.0);
+    desk.view.m_per_point = 0.2;
     desk.is_fitted = false;
     sitting.settle();
     check_picture(sitting, name);

@@ -5,9 +5,10 @@
 
 use super::{about_ground, called};
 use crate::farm::{
-    BedGap, Farm, Finding, FindingCode, Ground, GroundId, Severity, TunnelGap, basin_sums,
-    lay_out_beds, tunnel_floor, tunnel_sums,
+    BedGap, Farm, Finding, FindingCode, Ground, GroundId, Severity, TunnelGap, basin_sums, bed_gap,
+    tunnel_floor, tunnel_sums,
 };
+use crate::geometry::prismoid::sides_meet;
 use crate::quantity::M_PER_FOOT;
 
 /// Least and most of a tunnel's width and length, and its least height, metres.
@@ -22,26 +23,42 @@ pub(super) fn look(farm: &Farm, found: &mut Vec<Finding>) {
         if ground.kind.has_frame() && ground.frame.is_some() {
             tunnel(piece, found);
         }
-        if ground.kind.has_beds()
-            && let (Some(outline), Some(beds)) = (ground.outline(), ground.beds)
-            && let Err(gap) = lay_out_beds(outline, beds)
-        {
-            let remedy = match gap {
-                BedGap::NoRoom => "Give narrower beds, or another bearing.",
-                BedGap::TooMany => "Give wider beds.",
-            };
-            note(piece, FindingCode::BedsUnfit, gap.sentence(), remedy, found);
+        if ground.kind.has_beds() {
+            beds(piece, found);
         }
-        if ground.has_basin()
-            && let Some(sums) = basin_sums(farm, ground).filter(|sums| sums.is_closed)
-        {
-            let what = format!(
-                "Its sides meet {:.2} m down, before the depth that is said; the water is reckoned to there.",
-                sums.depth_m
-            );
-            let remedy = "Give steeper sides, less depth, or a wider pond.";
-            note(piece, FindingCode::BasinCloses, &what, remedy, found);
+        if ground.has_basin() {
+            basin(farm, piece, found);
         }
+    }
+}
+
+fn beds(piece: (GroundId, &Ground), found: &mut Vec<Finding>) {
+    let laid = piece.1.outline().zip(piece.1.beds);
+    let Some(gap) = laid.and_then(|(outline, beds)| bed_gap(outline, beds)) else {
+        return;
+    };
+    let remedy = match gap {
+        BedGap::NoRoom => "Give narrower beds, or another bearing.",
+        BedGap::TooMany => "Give wider beds.",
+    };
+    note(piece, FindingCode::BedsUnfit, gap.sentence(), remedy, found);
+}
+
+fn basin(farm: &Farm, piece: (GroundId, &Ground), found: &mut Vec<Finding>) {
+    let Some((outline, basin)) = piece.1.outline().zip(piece.1.basin) else {
+        return;
+    };
+    // One look at the floor, before the whole is reckoned: this is asked after every step.
+    if !sides_meet(farm.frame, outline, basin.depth_m * basin.side_run) {
+        return;
+    }
+    if let Some(sums) = basin_sums(farm, piece.1) {
+        let what = format!(
+            "Its sides meet {:.2} m down, before the depth that is said; the water is reckoned to there.",
+            sums.depth_m
+        );
+        let remedy = "Give steeper sides, less depth, or a wider pond.";
+        note(piece, FindingCode::BasinCloses, &what, remedy, found);
     }
 }
 

@@ -109,7 +109,7 @@ fn plants_per_area_are_those_of_the_tables() {
     // Square grid: area by row spacing times plant spacing.
     assert_eq!(plants_on(100.0, 0.45, 0.45), 493);
     assert_eq!(plants_on(10_000.0, 5.0, 4.0), 500);
-    let (foot, acre_m2) = (0.3048, 4046.856_422_4);
+    let (foot, acre_m2) = (0.3048, 4_046.856_422_4);
     assert_eq!(plants_on(acre_m2, 3.0 * foot, 1.5 * foot), 9680);
 }
 
