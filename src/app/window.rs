@@ -11,7 +11,7 @@ use super::dialogs::dialog_ui;
 use super::dispatch::{apply_light, do_command};
 use super::file_acts;
 use super::finder::finder_ui;
-use super::forms::{close_course, course_page_ui, page_ui, settle, settle_now};
+use super::forms::{CourseTab, close_course, course_page_ui, page_ui, settle, settle_now};
 use super::map::{feed, map_ui, year_bar_ui};
 use super::panels::{entry_box, facts, ground_list, ribbon, tool_column, top_bar};
 use super::theme;
@@ -131,13 +131,7 @@ impl Window {
                 top_bar::top_bar_ui(ui, desk);
             });
         if let Some(tab) = desk.forms.course.tab {
-            egui::CentralPanel::no_frame().show(ui, |ui| {
-                let whole = ui.max_rect();
-                column(Margin::symmetric(18, 8)).show(ui, |ui| course_page_ui(ui, desk, tab));
-                notice_over_map(ui, desk, whole);
-            });
-            finder_ui(ui, desk);
-            dialog_ui(ui, desk);
+            course_in_place_of_map(ui, desk, tab, column(Margin::symmetric(18, 8)));
             self.was_typing = ui.ctx().text_edit_focused();
             return;
         }
@@ -193,6 +187,17 @@ impl Window {
         dialog_ui(ui, desk);
         self.was_typing = ui.ctx().text_edit_focused();
     }
+}
+
+/// The page of the course over all the room that map, lists and ribbon have else.
+fn course_in_place_of_map(ui: &mut Ui, desk: &mut Desk, tab: CourseTab, frame: Frame) {
+    egui::CentralPanel::no_frame().show(ui, |ui| {
+        let whole = ui.max_rect();
+        frame.show(ui, |ui| course_page_ui(ui, desk, tab));
+        notice_over_map(ui, desk, whole);
+    });
+    finder_ui(ui, desk);
+    dialog_ui(ui, desk);
 }
 
 fn tools_over_map(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
