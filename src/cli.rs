@@ -4,6 +4,7 @@
 //! makes `check` exit 1.
 
 mod arguments;
+mod built;
 mod clean;
 mod course;
 mod exchange;
@@ -18,6 +19,7 @@ pub use arguments::{Arguments, Verb, read_arguments};
 pub use farm_in_words::print_without_window;
 pub use trouble::Trouble;
 
+use crate::files::GpxWish;
 use crate::quantity::Day;
 use std::process::ExitCode;
 
@@ -25,6 +27,7 @@ use std::process::ExitCode;
 pub fn run(verb: &Verb, today: Day) -> ExitCode {
     let done = match verb {
         Verb::Measure { file, json, day } => measure::measure(file, *json, *day),
+        Verb::Trees { file, json, output } => built::trees(file, *json, output.as_ref()),
         Verb::Check { file, json } => measure::check(file, *json),
         Verb::Season {
             file,
@@ -35,6 +38,18 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
         } => moves::season(file, *from, *days, *short, *json),
         Verb::Problem { file, from, days } => moves::problem(file, *from, *days),
         Verb::Solve { problem } => moves::solve(problem),
+        Verb::Import {
+            source,
+            outline,
+            thin,
+            output,
+        } => {
+            let wish = (*outline || thin.is_some()).then(|| GpxWish {
+                as_outline: *outline,
+                thin_m: thin.unwrap_or(0.0),
+            });
+            exchange::import(source, output, wish, today)
+        }
         Verb::Course { file, json } => course::course(file, *json),
         Verb::Clean {
             file,
@@ -44,7 +59,6 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
         } => clean::clean(file, *year, rule.as_deref(), *json),
         Verb::Loads { file, set, json } => clean::loads_of(file, set.as_deref(), *json),
         Verb::Planting { file, year, csv } => planting::planting(file, *year, *csv),
-        Verb::Import { source, output } => exchange::import(source, output, today),
         Verb::Export { file, output } => exchange::export(file, output),
         Verb::Cut {
             file,

@@ -3,27 +3,34 @@
 //! [`GroundFrame`] is the plane all shapes lie on; [`geodesic`] gives the measures that are told to people;
 //! [`validity`] names faults, and most of the rest takes outlines that have none; [`cut`], [`overlay`], [`buffer`] and
 //! [`construct`] make new shapes; [`snap`], [`nearest`], [`label_place`] and [`triangulate`] serve drawing; [`tape`]
-//! and [`walked`] turn field notes into places; [`neighbours`] keeps shared boundaries one.
+//! and [`walked`] turn field notes into places; [`neighbours`] and [`midway`] keep shared boundaries one; [`set_back`] is the
+//! ground along chosen sides.
 //!
 //! Knows nothing of plots, stock or dates. Lengths are metres in `f64`; the plane has east to the right and north
 //! up; bearings are degrees clockwise from north; areas are square metres.
 
 mod bounds;
+mod bow;
 pub mod buffer;
+pub mod chord;
 pub mod construct;
 pub mod cut;
+mod four_sided;
 mod frame;
 mod geo_shapes;
 pub mod geodesic;
 mod inside;
 pub mod label_place;
 pub mod line;
+pub mod midway;
 pub mod nearest;
 pub mod neighbours;
 pub mod overlay;
 mod place_key;
 mod point;
 mod polygon;
+pub mod prismoid;
+pub mod set_back;
 pub mod sides;
 pub mod snap;
 pub mod tape;
@@ -32,6 +39,8 @@ pub mod validity;
 pub mod walked;
 
 pub use bounds::Bounds;
+pub use bow::Bow;
+pub use four_sided::FourSided;
 pub use frame::{GroundFrame, LonLat, PlaceError};
 pub use inside::Whereabouts;
 pub use point::Point;

@@ -130,9 +130,9 @@ impl FileChooser {
                 ChoosingFor::Open | ChoosingFor::SaveAs => {
                     rfd::FileDialog::new().add_filter("Farm", &["ron"])
                 }
-                ChoosingFor::Import | ChoosingFor::Export => {
-                    rfd::FileDialog::new().add_filter("GeoJSON", &["geojson", "json"])
-                }
+                ChoosingFor::Import | ChoosingFor::Export => rfd::FileDialog::new()
+                    .add_filter("GeoJSON", &["geojson", "json"])
+                    .add_filter("Table of trees", &["csv"]),
             };
             let chosen = match purpose {
                 ChoosingFor::Open | ChoosingFor::Import => dialog.pick_file(),

@@ -8,6 +8,8 @@ use egui::KeyboardShortcut;
 
 use self::table::TABLE;
 use super::desk::Desk;
+use super::panels::tree_list;
+use super::reshape_acts;
 
 /// An act.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -32,8 +34,38 @@ pub enum Command {
     Trees,
     /// Copy in a row.
     Row,
+    /// The list of every tree.
+    TreeList,
     /// Measure.
     Ruler,
+    /// The page of what was measured on the ground.
+    Taped,
+    /// A corner from two tapes.
+    TwoTapes,
+    /// Offsets from a base line.
+    BaseLine,
+    /// A walk with compass and tape.
+    WalkRound,
+    /// A walked boundary.
+    Walked,
+    /// Mend an overlap or gap.
+    Mend,
+    /// Join areas into one.
+    Join,
+    /// Set out a headland.
+    Headland,
+    /// Keep ground clear round lines.
+    KeepClear,
+    /// Draw a hole.
+    Hole,
+    /// Take an area out of the ground under it.
+    CutOut,
+    /// Fill a hole.
+    FillHole,
+    /// Mirror what is selected.
+    Mirror,
+    /// Turn what is selected.
+    Turn,
     /// Take back.
     Undo,
     /// Do again.
@@ -159,6 +191,9 @@ impl Command {
             Self::Redo => desk.history.redo_label().is_some(),
             Self::Delete
             | Self::FitSelected
+            | Self::KeepClear
+            | Self::Mirror
+            | Self::Turn
             | Self::Copies
             | Self::Lock
             | Self::Lengths
@@ -172,6 +207,12 @@ impl Command {
             Self::Strips | Self::Row => desk
                 .selected_one()
                 .is_some_and(|(_, ground)| ground.outline().is_some()),
+            Self::TreeList => tree_list::has_trees(desk),
+            Self::Mend => reshape_acts::mend(desk).is_some(),
+            Self::Join => reshape_acts::join(desk).is_some(),
+            Self::Headland => reshape_acts::headland(desk).is_some(),
+            Self::CutOut => reshape_acts::cut_out(desk).is_some(),
+            Self::FillHole => reshape_acts::fill_hole(desk).is_some(),
             Self::FixHere => super::season_acts::fix_here(desk).is_some(),
             Self::LogDone => super::season_acts::log_done(desk).is_some(),
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
@@ -218,8 +259,14 @@ impl Command {
         match self {
             Self::Undo | Self::UndoAll => "Nothing to undo.",
             Self::Redo => "Nothing to do again.",
+            Self::TreeList => "No tree line here has trees: say how far apart they stand.",
             Self::Row => "Select one area first, then copy it in a row.",
             Self::Strips => "Select one ley or plot first, then cut it into strips.",
+            Self::Mend => "No overlap and no gap is there to mend.",
+            Self::Join => "Select two areas or more that touch, then join them.",
+            Self::Headland => "Select one area first, then set out its headland.",
+            Self::CutOut => "Select an area first, such as a pond, that lies on other ground.",
+            Self::FillHole => "Select one area that has a hole.",
             Self::FixHere => {
                 "Select a strip that is open this day, on a day on which a flock is on the farm."
             }

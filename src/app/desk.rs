@@ -12,9 +12,11 @@ use super::finder::Finder;
 use super::forms::FormState;
 use super::map::{GroundView, MapCache, Snapping};
 use super::settings::Settings;
+use super::taping::Taping;
 use super::tools::{Scene, Tool};
 use crate::farm::{
-    Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Touched, measure_ground,
+    BuiltSums, Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Neighbourhood,
+    Touched, built_sums, measure_ground,
 };
 use crate::geometry::Point;
 use crate::planning::SeasonPlan;
@@ -74,6 +76,8 @@ pub struct Desk {
     pub finder: Option<Finder>,
     /// The page that is open beside the map, and what is being typed.
     pub forms: FormState,
+    /// The page of what was measured on the ground.
+    pub taping: Taping,
     /// The filter of the ground list.
     pub filter: String,
     /// Whether the window may close without asking.
@@ -88,7 +92,11 @@ pub struct Desk {
     pub hidden: BTreeSet<Kind>,
     /// Drawn marks, kept until the ground changes.
     pub map_cache: MapCache,
+    /// What was selected first of what is selected now: it gives its name where several become one.
+    pub first_selected: Option<GroundId>,
     measures: BTreeMap<GroundId, GroundMeasures>,
+    built: BTreeMap<GroundId, BuiltSums>,
+    neighbourhood: Neighbourhood,
     findings: Vec<Finding>,
 }
 
@@ -129,6 +137,7 @@ impl Desk {
             held_up: None,
             finder: None,
             forms: FormState::default(),
+            taping: Taping::default(),
             filter: String::new(),
             may_close: false,
             wants_close: false,
@@ -136,7 +145,10 @@ impl Desk {
             holds_apart: false,
             hidden: BTreeSet::new(),
             map_cache: MapCache::default(),
+            first_selected: None,
             measures: BTreeMap::new(),
+            built: BTreeMap::new(),
+            neighbourhood: Neighbourhood::default(),
             findings: Vec::new(),
         };
         let farm = desk.history.farm().clone();
@@ -161,6 +173,7 @@ impl Desk {
         self.plan = None;
         self.dialog = None;
         self.forms = FormState::default();
+        self.taping = Taping::default();
         self.filter.clear();
         self.map_cache = MapCache::default();
         let all = Touched {
@@ -168,6 +181,8 @@ impl Desk {
             season: true,
         };
         self.measures.clear();
+        self.built.clear();
+        self.neighbourhood = Neighbourhood::default();
         self.renew(&all);
     }
 
@@ -285,6 +300,24 @@ impl Desk {
         self.measures.get(&id).copied().unwrap_or_default()
     }
 
+    /// What follows from what is built or planted on a piece of ground, where something is.
+    pub fn built(&self, id: GroundId) -> Option<&BuiltSums> {
+        self.built.get(&id)
+    }
+
+    /// How the pieces lie to each other: overlaps, gaps, net areas.
+    pub fn neighbourhood(&self) -> &Neighbourhood {
+        &self.neighbourhood
+    }
+
+    /// Notes which of several selected pieces was selected first.
+    pub fn note_first_selected(&mut self) {
+        let is_still = |id: GroundId| self.selected.contains(&id);
+        if !self.first_selected.is_some_and(is_still) {
+            self.first_selected = self.selected.first().copied();
+        }
+    }
+
     /// What is to be known or mended on the farm.
     pub fn findings(&self) -> &[Finding] {
         &self.findings
@@ -324,16 +357,27 @@ impl Desk {
         }
         for id in &touched.ground {
             self.map_cache.forget(*id);
+            self.built.remove(id);
             if let Some(ground) = self.history.farm().ground.get(id) {
                 let measured = measure_ground(self.history.farm(), ground);
                 self.measures.insert(*id, measured);
+                let built = built_sums(self.history.farm(), ground);
+                if !built.is_empty() {
+                    self.built.insert(*id, built);
+                }
             } else {
                 self.measures.remove(id);
                 self.selected.remove(id);
             }
         }
+        let farm = self.history.farm();
+        if touched.ground.len() > farm.ground.len() / 2 {
+            self.neighbourhood = Neighbourhood::of(farm);
+        } else {
+            self.neighbourhood.renew(farm, &touched.ground);
+        }
         if !touched.ground.is_empty() || touched.season {
-            self.findings = crate::farm::findings(self.history.farm());
+            self.findings = crate::farm::findings_with(self.history.farm(), &self.neighbourhood);
             self.planner.ask(self.history.farm());
         }
     }

@@ -9,7 +9,7 @@ use super::command::Command;
 use super::desk::Desk;
 use super::file_acts;
 use super::panels::top_bar::shortcut_text;
-use super::panels::{row_dialog, shown_dialog, strips_dialog};
+use super::panels::{row_dialog, shown_dialog, strips_dialog, tree_list};
 use super::theme;
 
 /// A question on screen.
@@ -33,6 +33,8 @@ pub enum Dialog {
     Strips(strips_dialog::StripsForm),
     /// Copying in a row.
     Row(row_dialog::RowForm),
+    /// The list of trees.
+    Trees(tree_list::TreeTable),
     /// Name and place of a new farm.
     NewFarm {
         /// Name.
@@ -72,6 +74,11 @@ impl Dialog {
         row_dialog::RowForm::of_selected(desk).map(Self::Row)
     }
 
+    /// The list of trees, of the selected line or of the farm.
+    pub fn trees(desk: &Desk) -> Option<Self> {
+        tree_list::TreeTable::of_selected(desk).map(Self::Trees)
+    }
+
     /// A new farm.
     pub fn new_farm() -> Self {
         Self::NewFarm {
@@ -100,6 +107,7 @@ pub fn dialog_ui(ui: &mut Ui, desk: &mut Desk) {
             } => stays = path_ui(ui, desk, *purpose, typed, trouble),
             Dialog::Unsaved { after } => stays = unsaved_ui(ui, desk, after),
             Dialog::Row(form) => stays = row_dialog::row_ui(ui, desk, form),
+            Dialog::Trees(table) => stays = tree_list::tree_list_ui(ui, desk, table),
             Dialog::Strips(form) => stays = strips_dialog::strips_ui(ui, desk, form),
             Dialog::NewFarm {
                 name,
@@ -154,7 +162,7 @@ fn path_ui(
     let (title, act) = match purpose {
         ChoosingFor::Open => ("Open a farm", "Open"),
         ChoosingFor::SaveAs => ("Save the farm as", "Save"),
-        ChoosingFor::Import => ("Bring outlines in", "Import"),
+        ChoosingFor::Import => ("Bring outlines or a walk in", "Import"),
         ChoosingFor::Export => ("Hand outlines out", "Export"),
     };
     heading(ui, title);

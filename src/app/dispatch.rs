@@ -10,10 +10,12 @@ use super::finder::Finder;
 use super::forms::{CourseTab, Page, close_course, open_course, open_page, settle_now};
 use super::handling;
 use super::map::{feed, fit_all};
+use super::reshape_acts;
 use super::season_acts;
 use super::settings::LightChoice;
+use super::taping::{self, Way};
 use super::tools::{
-    DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, Ruler, Split, Tool,
+    DrawHole, DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, Ruler, Split, Tool,
 };
 use crate::farm::Kind;
 use crate::quantity::UnitSystem;
@@ -30,17 +32,33 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         close_course(desk);
     }
     match command {
-        Command::Pick => take(desk, Tool::Pick(Pick::default())),
-        Command::Outline => take(desk, Tool::Outline(DrawOutline::default())),
-        Command::Line => take(desk, Tool::Line(DrawLine::default())),
-        Command::Square => take(desk, Tool::Square(DrawSquare::default())),
-        Command::Place => take(desk, Tool::Place(DrawPlace { kind: Kind::Trough })),
-        Command::Split => take(desk, Tool::Split(Split::default())),
-        Command::Ruler => take(desk, Tool::Ruler(Ruler::default())),
-        Command::Tunnel => take(desk, Tool::Square(DrawSquare::of_kind(Kind::Tunnel))),
-        Command::Trees => take(desk, Tool::Line(DrawLine::of_trees())),
+        Command::Pick
+        | Command::Outline
+        | Command::Line
+        | Command::Square
+        | Command::Place
+        | Command::Note
+        | Command::Split
+        | Command::Hole
+        | Command::Tunnel
+        | Command::Trees
+        | Command::Ruler => take(desk, tool_for(command)),
+        Command::Taped => taping::open(desk, desk.taping.way),
+        Command::TwoTapes => taping::open(desk, Way::TwoTapes),
+        Command::BaseLine => taping::open(desk, Way::BaseLine),
+        Command::WalkRound => taping::open(desk, Way::WalkRound),
+        Command::Walked => taping::open(desk, Way::Walked),
         Command::Row => desk.dialog = Dialog::row(desk),
+        Command::TreeList => desk.dialog = Dialog::trees(desk),
         Command::Strips => desk.dialog = Dialog::strips(desk),
+        Command::Mend => reshape_acts::open(desk, reshape_acts::mend(desk)),
+        Command::Join => reshape_acts::open(desk, reshape_acts::join(desk)),
+        Command::Headland => reshape_acts::open(desk, reshape_acts::headland(desk)),
+        Command::KeepClear => reshape_acts::open(desk, reshape_acts::keep_clear(desk)),
+        Command::CutOut => reshape_acts::open(desk, reshape_acts::cut_out(desk)),
+        Command::FillHole => reshape_acts::open(desk, reshape_acts::fill_hole(desk)),
+        Command::Mirror => reshape_acts::open(desk, reshape_acts::mirror(desk)),
+        Command::Turn => reshape_acts::open(desk, reshape_acts::turn(desk)),
         Command::Undo => desk.undo(),
         Command::Redo => desk.redo(),
         Command::UndoAll => desk.undo_all(),
@@ -59,7 +77,6 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Raise => act(desk, handling::raised(desk, 1)),
         Command::Lower => act(desk, handling::raised(desk, -1)),
         Command::Shown => desk.dialog = Some(Dialog::Shown),
-        Command::Note => take(desk, Tool::Place(DrawPlace { kind: Kind::Note })),
         Command::KeepMeasure => {
             handle(desk, handling::kept_measure(desk));
             take(desk, Tool::Pick(Pick::default()));
@@ -74,9 +91,9 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::FixHere => act(desk, season_acts::fix_here(desk)),
         Command::LogDone => act(desk, season_acts::log_done(desk)),
         Command::Unfix => act(desk, season_acts::unfix(desk)),
-        Command::Flocks => open_page(desk, Page::Flocks),
-        Command::Hens => open_page(desk, Page::Hens),
-        Command::SeasonGrass => open_page(desk, Page::Season),
+        Command::Flocks => show_page(desk, Page::Flocks),
+        Command::Hens => show_page(desk, Page::Hens),
+        Command::SeasonGrass => show_page(desk, Page::Season),
         Command::Course => open_course(desk, CourseTab::Course),
         Command::CourseOnMap => show_course_on_map(desk),
         Command::Find => desk.finder = Some(Finder::default()),
@@ -92,6 +109,29 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::HoldApart => hold_apart(desk),
         Command::Keys => desk.dialog = Some(Dialog::Keys),
         Command::Close => file_acts::ask_close(desk),
+    }
+}
+
+/// A page takes the place of the one that was open; what is typed there stays.
+fn show_page(desk: &mut Desk, page: Page) {
+    desk.taping.is_open = false;
+    open_page(desk, page);
+}
+
+/// The tool that a command puts in hand.
+fn tool_for(command: Command) -> Tool {
+    match command {
+        Command::Outline => Tool::Outline(DrawOutline::default()),
+        Command::Line => Tool::Line(DrawLine::default()),
+        Command::Trees => Tool::Line(DrawLine::of_trees()),
+        Command::Square => Tool::Square(DrawSquare::default()),
+        Command::Tunnel => Tool::Square(DrawSquare::of_kind(Kind::Tunnel)),
+        Command::Place => Tool::Place(DrawPlace { kind: Kind::Trough }),
+        Command::Note => Tool::Place(DrawPlace { kind: Kind::Note }),
+        Command::Split => Tool::Split(Split::default()),
+        Command::Hole => Tool::Hole(DrawHole::default()),
+        Command::Ruler => Tool::Ruler(Ruler::default()),
+        _ => Tool::Pick(Pick::default()),
     }
 }
 

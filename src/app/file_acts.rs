@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use super::background::ChoosingFor;
 use super::desk::Desk;
 use super::dialogs::{After, Dialog};
+use super::taping;
 use crate::farm::{Edit, Farm, GroundId};
 use crate::files;
 use crate::geometry::{GroundFrame, LonLat};
@@ -68,22 +69,10 @@ pub fn save(desk: &mut Desk) {
 
 /// The typed path is always there; the desktop's chooser opens from a button beside it.
 fn begin_path(desk: &mut Desk, purpose: ChoosingFor) {
-    let stem = file_stem(&desk.farm().name);
-    let here = desk
-        .path
-        .as_ref()
-        .and_then(|path| path.parent().map(Path::to_path_buf))
-        .unwrap_or_default();
     let typed = match purpose {
         ChoosingFor::Open | ChoosingFor::Import => String::new(),
-        ChoosingFor::SaveAs => here
-            .join(format!("{stem}.ron"))
-            .to_string_lossy()
-            .into_owned(),
-        ChoosingFor::Export => here
-            .join(format!("{stem}.geojson"))
-            .to_string_lossy()
-            .into_owned(),
+        ChoosingFor::SaveAs => path_beside(desk, ".ron"),
+        ChoosingFor::Export => path_beside(desk, ".geojson"),
     };
     desk.held_up = None;
     desk.dialog = Some(Dialog::Path {
@@ -91,6 +80,19 @@ fn begin_path(desk: &mut Desk, purpose: ChoosingFor) {
         typed,
         trouble: None,
     });
+}
+
+/// A file beside the open one, named after the farm with this ending.
+pub fn path_beside(desk: &Desk, ending: &str) -> String {
+    let stem = file_stem(&desk.farm().name);
+    let here = desk
+        .path
+        .as_ref()
+        .and_then(|path| path.parent().map(Path::to_path_buf))
+        .unwrap_or_default();
+    here.join(format!("{stem}{ending}"))
+        .to_string_lossy()
+        .into_owned()
 }
 
 /// A file name made of a farm's name.
@@ -131,7 +133,12 @@ pub fn use_path(desk: &mut Desk, purpose: ChoosingFor, path: &Path) -> Result<()
         ChoosingFor::Import => import_path(desk, &path),
         ChoosingFor::Export => {
             let path = with_ending(path, "geojson");
-            let text = files::export_geojson(desk.farm());
+            let is_table = path.extension().is_some_and(|ending| ending == "csv");
+            let text = if is_table {
+                files::tree_table(desk.farm())
+            } else {
+                files::export_geojson(desk.farm())
+            };
             files::write_safely(&path, text.as_bytes()).map_err(|error| error.to_string())?;
             desk.tell(format!("Handed out to {}", path.display()));
             Ok(())
@@ -151,6 +158,12 @@ fn open_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
 fn import_path(desk: &mut Desk, path: &Path) -> Result<(), String> {
     let text = files::read_text(path).map_err(|error| error.to_string())?;
     let name = path.display().to_string();
+    let is_walk = path
+        .extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("gpx"));
+    if is_walk {
+        return taping::open_walk_file(desk, &text, &name);
+    }
     if desk.farm().ground.is_empty() {
         let imported =
             files::import_geojson(&text, &name, desk.today).map_err(|error| error.to_string())?;

@@ -3,6 +3,10 @@
 //! Rows are plain data, changes are plain functions of the farm; only `field` and the pages paint. A page takes the
 //! place of the facts column, so that map and ribbon stay in view while figures change.
 
+mod built_change;
+mod built_facts;
+mod built_fields;
+mod built_here;
 mod buttons;
 mod change;
 mod course;
@@ -24,10 +28,12 @@ mod page;
 mod season;
 mod season_change;
 mod settle;
+mod varieties;
 
+pub use built_here::{built_here_ui, plain_facts};
 pub use change::{
-    CourseField, CropField, Given, GrassField, GroundField, HouseField, MobField, SeasonField,
-    Target, change,
+    BuiltField, CourseField, CropField, Given, GrassField, GroundField, HouseField, MobField,
+    SeasonField, Target, change,
 };
 pub use course::{CourseTab, CourseView, close_course, course_page_ui, open_course};
 pub use field::{FieldRow, Span};

@@ -10,8 +10,11 @@ mod labels;
 mod measures_line;
 mod paint;
 mod pointer;
+mod proposal;
 mod snapping;
 mod surface;
+mod taping_overlay;
+mod tree_names;
 mod view;
 
 pub use cache::MapCache;

@@ -4,15 +4,20 @@
 //! edits only when an act is complete; Escape drops the preview and touches nothing.
 
 mod draw;
+mod hole;
 mod pick;
+mod reshape;
 mod ruler;
 mod select_box;
 mod split;
 mod square;
 mod yard;
 
+pub(crate) use draw::piece_of;
 pub use draw::{DrawLine, DrawOutline, DrawPlace};
+pub use hole::DrawHole;
 pub use pick::{Pick, ground_at};
+pub use reshape::{Becomes, Reshape, ReshapeAct, signed_area_text};
 pub use ruler::Ruler;
 pub use split::Split;
 pub use square::DrawSquare;
@@ -104,6 +109,14 @@ pub struct Preview {
     pub shows_measures: bool,
     /// Ground drawn as it would become, instead of as it is.
     pub changed: Vec<(GroundId, crate::farm::Ground)>,
+    /// Ground that would be new.
+    pub added: Vec<crate::farm::Ground>,
+    /// Ground that would go.
+    pub removed: BTreeSet<GroundId>,
+    /// Lines to mark: chosen sides, the line to mirror across.
+    pub strokes: Vec<Vec<Point>>,
+    /// Words and figures at places.
+    pub figures: Vec<(Point, String)>,
 }
 
 /// One of the tools.
@@ -125,6 +138,10 @@ pub enum Tool {
     Ruler(Ruler),
     /// Where a mob's yard is.
     Yard(PutYard),
+    /// A hole in a piece of ground.
+    Hole(DrawHole),
+    /// An act of reshaping that is looked at before it is done.
+    Reshape(Box<Reshape>),
 }
 
 impl Default for Tool {
@@ -151,6 +168,14 @@ impl Tool {
                 }
                 reply
             }
+            Self::Hole(tool) => tool.handle(event, scene),
+            Self::Reshape(tool) => {
+                let (reply, is_done) = tool.handle(event, scene);
+                if is_done {
+                    *self = Self::default();
+                }
+                reply
+            }
         }
     }
 
@@ -164,6 +189,8 @@ impl Tool {
             Self::Place(_) | Self::Yard(_) => Preview::default(),
             Self::Split(tool) => tool.preview(),
             Self::Ruler(tool) => tool.preview(),
+            Self::Hole(tool) => tool.preview(),
+            Self::Reshape(tool) => tool.preview(),
         }
     }
 
@@ -178,6 +205,8 @@ impl Tool {
             Self::Split(tool) => tool.hint(),
             Self::Ruler(tool) => tool.hint(),
             Self::Yard(_) => PutYard::hint(),
+            Self::Hole(tool) => tool.hint(),
+            Self::Reshape(tool) => tool.hint(),
         }
     }
 
@@ -194,18 +223,21 @@ impl Tool {
             Self::Split(_) => "Cut",
             Self::Ruler(_) => "Ruler",
             Self::Yard(_) => "Yard",
+            Self::Hole(_) => "Hole",
+            Self::Reshape(_) => "Reshape",
         }
     }
 
     /// The corner that the next stretch starts from.
     pub fn last_corner(&self) -> Option<Point> {
         match self {
-            Self::Pick(_) | Self::Place(_) | Self::Yard(_) => None,
+            Self::Pick(_) | Self::Place(_) | Self::Yard(_) | Self::Reshape(_) => None,
             Self::Outline(tool) => tool.corners().last().copied(),
             Self::Line(tool) => tool.corners().last().copied(),
             Self::Square(tool) => tool.side().last().copied(),
             Self::Split(tool) => tool.corners().last().copied(),
             Self::Ruler(tool) => tool.corners().last().copied(),
+            Self::Hole(tool) => tool.corners().last().copied(),
         }
     }
 
@@ -213,13 +245,16 @@ impl Tool {
     pub fn snaps(&self) -> Option<BTreeSet<GroundId>> {
         match self {
             Self::Pick(tool) => tool.reshaped(),
+            Self::Reshape(tool) => tool.snaps(),
             _ => Some(BTreeSet::new()),
         }
     }
 
     /// Whether it is in the middle of something.
     pub fn is_busy(&self) -> bool {
-        !self.preview().line.is_empty() || !self.preview().changed.is_empty()
+        matches!(self, Self::Reshape(_))
+            || !self.preview().line.is_empty()
+            || !self.preview().changed.is_empty()
     }
 }
 

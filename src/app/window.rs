@@ -13,7 +13,8 @@ use super::file_acts;
 use super::finder::finder_ui;
 use super::forms::{CourseTab, close_course, course_page_ui, page_ui, settle, settle_now};
 use super::map::{feed, map_ui, year_bar_ui};
-use super::panels::{entry_box, facts, ground_list, ribbon, tool_column, top_bar};
+use super::panels::{entry_box, facts, ground_list, ribbon, taping_page, tool_column, top_bar};
+use super::taping;
 use super::theme;
 use super::tools::{MapEvent, Tool};
 use crate::sheets::palette::Ink;
@@ -109,6 +110,7 @@ impl Window {
     pub fn ui(&mut self, ui: &mut Ui) {
         let desk = &mut self.desk;
         settle(desk, ui.ctx());
+        desk.note_first_selected();
         keys(ui, desk, self.was_typing);
         let dropped = ui.input(|input| {
             input
@@ -164,6 +166,11 @@ impl Window {
         });
         // A page is wider than the facts, and each keeps the width it was given.
         match desk.forms.page {
+            _ if desk.taping.is_open => Panel::right("taping")
+                .default_size(352.0)
+                .size_range(300.0..=520.0)
+                .frame(beside)
+                .show(ui, |ui| taping_page::taping_ui(ui, desk)),
             Some(page) => Panel::right("page")
                 .default_size(352.0)
                 .size_range(300.0..=520.0)
@@ -311,12 +318,23 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
         }
         return;
     }
+    // The page of what was measured is left first; the tool in hand keeps its corners.
+    if desk.taping.is_open && !was_typing && is_escape(&ctx) {
+        desk.taping.is_open = false;
+        return;
+    }
     // Escape first ends what the tool is about, then leads from a page back to the facts.
     let ends_page = desk.forms.page.is_some() && matches!(desk.tool, Tool::Pick(_));
     if ends_page && is_escape(&ctx) {
         desk.forms.page = None;
     }
     let is_nothing_focused = ctx.memory(|memory| memory.focused().is_none());
+    let enter = |ctx: &egui::Context| {
+        ctx.input_mut(|input| input.consume_key(egui::Modifiers::NONE, egui::Key::Enter))
+    };
+    if is_nothing_focused && taping::is_ready(desk) && enter(&ctx) {
+        taping::put(desk);
+    }
     for (key, event) in [
         (egui::Key::Escape, MapEvent::Escape),
         (egui::Key::Enter, MapEvent::Finish),

@@ -35,6 +35,17 @@ pub enum Verb {
         #[arg(long)]
         json: bool,
     },
+    /// Every tree of every tree line: number, variety, how far along, place; as a table for a spreadsheet
+    Trees {
+        /// The farm
+        file: PathBuf,
+        /// As a list of fields
+        #[arg(long, conflicts_with = "output")]
+        json: bool,
+        /// The table to be written (.csv); printed where absent
+        #[arg(short, long)]
+        output: Option<PathBuf>,
+    },
     /// What is to be mended on the farm; exit 1 where figures cannot be trusted until it is
     Check {
         /// The farm
@@ -120,10 +131,16 @@ pub enum Verb {
         #[arg(long)]
         csv: bool,
     },
-    /// Makes a farm of a GeoJSON file
+    /// Makes a farm of outlines (.geojson) or of a recorded walk (.gpx)
     Import {
-        /// The outlines
+        /// The outlines, or the walk
         source: PathBuf,
+        /// A walk goes round a piece of ground: its track becomes an outline
+        #[arg(long)]
+        outline: bool,
+        /// Leave out points of a walk that lie within so many metres of the line through the others
+        #[arg(long, value_name = "METRES", value_parser = thinning_m)]
+        thin: Option<f64>,
         /// The farm to be written
         #[arg(short, long)]
         output: PathBuf,
@@ -153,6 +170,17 @@ pub enum Verb {
         #[arg(short, long)]
         output: Option<PathBuf>,
     },
+}
+
+fn thinning_m(text: &str) -> Result<f64, String> {
+    let metres: f64 = text
+        .parse()
+        .map_err(|_| "write it like 1.5, in metres".to_owned())?;
+    if (0.0..=1000.0).contains(&metres) {
+        Ok(metres)
+    } else {
+        Err("from 0 to 1000 metres".to_owned())
+    }
 }
 
 fn day(text: &str) -> Result<Day, String> {

@@ -6,13 +6,35 @@ use std::process::ExitCode;
 use super::Trouble;
 use super::json::print_text;
 use crate::farm::{History, cut_edits};
-use crate::files::{export_geojson, import_geojson, open_farm, read_text, save_farm, write_safely};
+use crate::files::{
+    GpxWish, export_geojson, import_geojson, import_gpx, open_farm, read_text, save_farm,
+    write_safely,
+};
 use crate::geometry::cut::{bearing_across_longest_side, strips_of_equal_area};
 use crate::quantity::{Day, UnitSystem, area_text};
 
-/// Makes a farm of a GeoJSON file.
-pub(super) fn import(source: &Path, output: &Path, today: Day) -> Result<ExitCode, Trouble> {
-    let imported = import_geojson(&read_text(source)?, &source.display().to_string(), today)?;
+/// Makes a farm of a file of outlines or of a recorded walk, told apart by its ending.
+pub(super) fn import(
+    source: &Path,
+    output: &Path,
+    wish: Option<GpxWish>,
+    today: Day,
+) -> Result<ExitCode, Trouble> {
+    let name = source.display().to_string();
+    let is_walk = source
+        .extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("gpx"));
+    if !is_walk && wish.is_some() {
+        return Err(Trouble(format!(
+            "{name}: --outline and --thin are for recorded walks (.gpx): leave them out"
+        )));
+    }
+    let text = read_text(source)?;
+    let imported = if is_walk {
+        import_gpx(&text, &name, today, wish.unwrap_or_default())?
+    } else {
+        import_geojson(&text, &name, today)?
+    };
     save_farm(&imported.farm, output)?;
     let count = imported.farm.ground.len();
     let mut lines = vec![format!("{count} things written to {}", output.display())];

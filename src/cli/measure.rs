@@ -6,15 +6,17 @@ use std::process::ExitCode;
 use serde_json::Value;
 
 use super::Trouble;
+use super::built::{built_fields, built_words};
 use super::json::{Fields, print_json, print_text};
 use crate::farm::{
-    Farm, Ground, GroundId, GroundMeasures, LivestockUnitSet, Severity, Subject, density_on,
-    farm_area_m2, findings, measure_ground, sheep_days_per_ha,
+    Farm, Ground, GroundId, GroundMeasures, Kind, LivestockUnitSet, NetArea, Severity, Subject,
+    density_on, farm_area_m2, findings, measure_ground, net_areas, sheep_days_per_ha,
 };
 use crate::files::open_farm;
 use crate::planning::{SeasonPlan, live_season};
 use crate::quantity::{
-    Day, UnitSystem, acres_from_m2, area_both_text, decimal_text, hectares_from_m2, length_text,
+    Day, UnitSystem, acres_from_m2, area_both_text, area_text, decimal_text, hectares_from_m2,
+    length_text,
 };
 
 /// Prints every thing on the farm; for grazed ground also how heavily it is stocked.
@@ -82,17 +84,39 @@ impl Stocked {
 }
 
 fn measure_fields(farm: &Farm, season: &Stocked) -> Value {
+    let net = net_areas(farm);
     farm.ground
         .iter()
         .map(|(id, ground)| {
             let measures = measure_ground(farm, ground);
-            let fields = shape_fields(farm, *id, ground, measures);
+            let fields = shape_fields(farm, (*id, ground), measures, net.get(id));
+            let fields = built_fields(fields, farm, ground);
             stock_fields(fields, farm, season, *id, measures).done()
         })
         .collect()
 }
 
-fn shape_fields(farm: &Farm, id: GroundId, ground: &Ground, measures: GroundMeasures) -> Fields {
+/// What lies on a piece and is neither grazed nor cropped.
+fn taken_fields(net: &NetArea) -> Value {
+    net.taken
+        .iter()
+        .map(|taken| {
+            Fields::default()
+                .put("id", taken.id.0)
+                .put("name", taken.name.clone())
+                .put("kind", taken.kind.name())
+                .put("area_m2", taken.area_m2)
+                .done()
+        })
+        .collect()
+}
+
+fn shape_fields(
+    farm: &Farm,
+    (id, ground): (GroundId, &Ground),
+    measures: GroundMeasures,
+    net: Option<&NetArea>,
+) -> Fields {
     let within = ground
         .within
         .and_then(|ley| farm.ground.get(&ley))
@@ -108,6 +132,11 @@ fn shape_fields(farm: &Farm, id: GroundId, ground: &Ground, measures: GroundMeas
         .put_some("perimeter_m", measures.perimeter_m)
         .put_some("outer_perimeter_m", measures.outer_perimeter_m)
         .put_some("length_m", measures.length_m)
+        .put_some("net_area_m2", net.map(|net| net.net_m2))
+        .put_some(
+            "taken_off",
+            net.filter(|net| !net.taken.is_empty()).map(taken_fields),
+        )
         .put("parts", measures.parts)
         .put("holes", measures.holes)
         .put("corners", measures.corners)
@@ -174,6 +203,7 @@ pub(super) fn measure_text(farm: &Farm, season: &Stocked) -> String {
         "{:<24} {:<10} {:<28} {}",
         "name", "kind", "area or length", "round it, and more"
     ));
+    let net = net_areas(farm);
     for (id, ground) in &farm.ground {
         let measures = measure_ground(farm, ground);
         let size = match (measures.area_m2, measures.length_m) {
@@ -181,7 +211,15 @@ pub(super) fn measure_text(farm: &Farm, season: &Stocked) -> String {
             (None, Some(length_m)) => length_text(length_m, metric),
             (None, None) => "–".to_owned(),
         };
-        let more = more_text(farm, season, *id, ground, measures);
+        let mut more = more_text(farm, season, *id, ground, measures);
+        if let Some(net) = net.get(id).filter(|net| !net.taken.is_empty()) {
+            let net = net_text(net, ground.kind);
+            more = if more.is_empty() {
+                net
+            } else {
+                format!("{more} · {net}")
+            };
+        }
         lines.push(
             format!(
                 "{:<24} {:<10} {size:<28} {more}",
@@ -216,6 +254,25 @@ pub(super) fn measure_text(farm: &Farm, season: &Stocked) -> String {
     lines.join("\n") + "\n"
 }
 
+/// `0.52 ha grazed, less hedge "Old hedge" 120 m²`.
+fn net_text(net: &NetArea, kind: Kind) -> String {
+    let use_of = if kind == Kind::Plot {
+        "cropped"
+    } else {
+        "grazed"
+    };
+    let less: Vec<String> = net
+        .taken
+        .iter()
+        .map(|taken| {
+            let area = area_text(taken.area_m2, UnitSystem::Metric);
+            format!("{} {} {area}", taken.kind.name(), taken.name)
+        })
+        .collect();
+    let net = area_text(net.net_m2, UnitSystem::Metric);
+    format!("{net} {use_of}, less {}", less.join(", "))
+}
+
 fn more_text(
     farm: &Farm,
     season: &Stocked,
@@ -230,6 +287,7 @@ fn more_text(
             .map(|round_m| length_text(round_m, UnitSystem::Metric)),
     );
     more.extend(measures.trees.map(|trees| format!("{trees} trees")));
+    more.extend(built_words(farm, ground));
     if measures.holes > 0 {
         more.push(format!("{} holes", measures.holes));
     }
@@ -277,6 +335,12 @@ pub(super) fn check(file: &Path, json: bool) -> Result<ExitCode, Trouble> {
                     .put("severity", finding.severity.name())
                     .put("code", finding.code.name())
                     .put("about", subject_text(&farm, finding.about))
+                    .put_some(
+                        "beside",
+                        finding
+                            .beside
+                            .map(|id| subject_text(&farm, Subject::Ground(id))),
+                    )
                     .put("what", finding.what.clone())
                     .put("remedy", finding.remedy.clone())
                     .put_some("east_m", finding.place.map(|place| place.east_m))

@@ -2,7 +2,7 @@
 //!
 //! The cut itself is geometry's; here it gets names, kinds and its place in the ley.
 
-use super::{Edit, Farm, Ground, GroundId, Kind, Shape};
+use super::{Edit, Farm, Ground, GroundId, Kind, Shape, with_shared_corners};
 use crate::geometry::cut::StripPiece;
 
 /// What undo calls the cut, and the edits that make it: strips of a ley lie within it, a plot that is cut becomes a
@@ -46,7 +46,8 @@ pub fn cut_edits(
     }
     (
         format!("Cut {} into {} strips", ground.name, strips.len()),
-        edits,
+        // The ends of the cuts lie on the ley's boundary: ley and neighbours get them too.
+        with_shared_corners(farm, edits),
     )
 }
 

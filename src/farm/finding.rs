@@ -14,6 +14,8 @@ pub struct Finding {
     pub code: FindingCode,
     /// What it is about.
     pub about: Subject,
+    /// The other piece of ground, where it is about two.
+    pub beside: Option<GroundId>,
     /// Where on the map.
     pub place: Option<Point>,
     /// What is wrong, in a sentence.
@@ -63,6 +65,10 @@ pub enum FindingCode {
     StripsUneven,
     /// Strips of one ley lie on each other.
     StripsOverlap,
+    /// Two areas that each cover the ground lie on each other.
+    AreasOverlap,
+    /// Two areas leave a sliver between them.
+    AreasGap,
     /// A figure of the sward that does not fit the others.
     SwardFigure,
     /// A mob without a day on the farm, or with visits that overlap.
@@ -75,6 +81,12 @@ pub enum FindingCode {
     HenLine,
     /// Density above what spreads dung and urine evenly.
     DensityHigh,
+    /// A tunnel of unusual size, or one whose hoops cannot be reckoned.
+    TunnelUnusual,
+    /// Beds that have no room.
+    BedsUnfit,
+    /// A pond whose sides meet before its depth.
+    BasinCloses,
     /// A family of crops back on its ground sooner than its years.
     FamilyBackSoon,
     /// A ley broken before the years wanted.
@@ -109,12 +121,17 @@ impl FindingCode {
             Self::StripAlone => "strip_alone",
             Self::StripsUneven => "strips_uneven",
             Self::StripsOverlap => "strips_overlap",
+            Self::AreasOverlap => "areas_overlap",
+            Self::AreasGap => "areas_gap",
             Self::SwardFigure => "sward_figure",
             Self::VisitFault => "visit_fault",
             Self::StockFigure => "stock_figure",
             Self::FixedFault => "fixed_fault",
             Self::HenLine => "hen_line",
             Self::DensityHigh => "density_high",
+            Self::TunnelUnusual => "tunnel_unusual",
+            Self::BedsUnfit => "beds_unfit",
+            Self::BasinCloses => "basin_closes",
             Self::FamilyBackSoon => "family_back_soon",
             Self::LeyShort => "ley_short",
             Self::StepShared => "step_shared",

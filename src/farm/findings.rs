@@ -3,31 +3,42 @@
 //! Each rule family has its file and only adds to the list; none changes the farm or knows of plans.
 //! Square metres, metres, kg DM/ha.
 
+mod built;
 mod course;
 mod density;
 mod fixed;
 mod hens;
 mod names;
+mod neighbours;
 mod shapes;
 mod stock;
 mod strips;
 mod sward;
 
-use super::{Farm, Finding, FindingCode, Ground, GroundId, Severity, Shape, Subject};
+use super::{
+    Farm, Finding, FindingCode, Ground, GroundId, Neighbourhood, Severity, Shape, Subject,
+};
 use crate::geometry::Point;
 use crate::geometry::label_place::{label_place, label_place_of_line};
 
 /// All findings, the gravest first, and those alike in the order of the ground's numbers.
 pub fn findings(farm: &Farm) -> Vec<Finding> {
+    findings_with(farm, &Neighbourhood::of(farm))
+}
+
+/// The same where it is known how the pieces lie to each other.
+pub fn findings_with(farm: &Farm, neighbourhood: &Neighbourhood) -> Vec<Finding> {
     let mut found = Vec::new();
     shapes::look(farm, &mut found);
     names::look(farm, &mut found);
     strips::look(farm, &mut found);
+    neighbours::look(farm, neighbourhood, &mut found);
     sward::look(farm, &mut found);
     stock::look(farm, &mut found);
     fixed::look(farm, &mut found);
     hens::look(farm, &mut found);
     density::look(farm, &mut found);
+    built::look(farm, &mut found);
     course::look(farm, &mut found);
     found.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     found
@@ -45,6 +56,7 @@ fn about_ground(
         severity,
         code,
         about: Subject::Ground(id),
+        beside: None,
         place: middle_of(&ground.shape),
         what,
         remedy: remedy.to_owned(),
@@ -63,6 +75,7 @@ fn about(
         severity,
         code,
         about: subject,
+        beside: None,
         place: None,
         what,
         remedy: remedy.to_owned(),

@@ -3,51 +3,22 @@
 //! Longitude and latitude of WGS 84 only, as the standard has it (section 4): anything else is refused with the reason,
 //! never guessed at. What was left out or assumed is told in notes. Degrees in, metres of the farm's plane out.
 
-mod middle;
 mod pieces;
 mod properties;
 mod reference;
-
-use std::path::Path;
 
 use geojson::GeoJson;
 
 use self::pieces::{Piece, pieces_of};
 use self::properties::Reader;
+use super::imported::{Imported, ImportedGround, ImportedPiece, LONGEST_NAME, stem};
+use super::middle;
 use super::{FileError, LARGEST_FILE_BYTES};
-use crate::farm::{Farm, Ground, GroundId};
 use crate::geometry::{GroundFrame, LonLat};
 use crate::quantity::Day;
 
 /// The most things that are brought in at once.
 const MOST_PIECES: usize = 100_000;
-
-/// A farm made of what a file held.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Imported {
-    /// The farm, its origin in the middle of what came in.
-    pub farm: Farm,
-    /// What was left out or assumed, a sentence each.
-    pub notes: Vec<String>,
-}
-
-/// Ground for a farm that is there already.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ImportedGround {
-    /// What came in, in the file's order.
-    pub pieces: Vec<ImportedPiece>,
-    /// What was left out or assumed, a sentence each.
-    pub notes: Vec<String>,
-}
-
-/// One piece of ground that has no number yet.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ImportedPiece {
-    /// The ground; its `within` is not set.
-    pub ground: Ground,
-    /// The place in the list of the ley or plot that it is a strip of.
-    pub strip_of: Option<usize>,
-}
 
 /// Makes a farm of a `GeoJSON` text; `source_name` is what errors and the farm's name call it.
 ///
@@ -71,26 +42,7 @@ pub fn import_geojson(
     })?;
     let name = own_name(&parsed).unwrap_or_else(|| stem(source_name));
     let imported = onto(&source, source_name, frame)?;
-    let mut farm = Farm::new(name, frame, season_first_day);
-    let first_id = farm.next_id;
-    let id_of = |place: usize| {
-        u32::try_from(place)
-            .ok()
-            .and_then(|place| first_id.checked_add(place))
-    };
-    for (place, piece) in imported.pieces.into_iter().enumerate() {
-        let (Some(id), Some(next_id)) = (id_of(place), id_of(place + 1)) else {
-            break;
-        };
-        let mut ground = piece.ground;
-        ground.within = piece.strip_of.and_then(id_of).map(GroundId);
-        farm.ground.insert(GroundId(id), ground);
-        farm.next_id = next_id;
-    }
-    Ok(Imported {
-        farm,
-        notes: imported.notes,
-    })
+    Ok(imported.into_farm(name, frame, season_first_day))
 }
 
 /// Ground of a `GeoJSON` text on the plane of a farm that is there already.
@@ -159,7 +111,7 @@ fn own_name(parsed: &GeoJson) -> Option<String> {
         return None;
     };
     let name = collection.foreign_members.as_ref()?.get("name")?.as_str()?;
-    let name: String = name.trim().chars().take(properties::LONGEST_NAME).collect();
+    let name: String = name.trim().chars().take(LONGEST_NAME).collect();
     (!name.is_empty()).then_some(name)
 }
 
@@ -286,11 +238,4 @@ fn parse_error(name: &str, text: &str, error: &geojson::Error) -> FileError {
         return told;
     }
     told.at(format!("line {}, column {}", fault.line(), fault.column()))
-}
-
-fn stem(source_name: &str) -> String {
-    Path::new(source_name).file_stem().map_or_else(
-        || source_name.to_owned(),
-        |stem| stem.to_string_lossy().into_owned(),
-    )
 }

@@ -16,8 +16,8 @@ mod split_faces;
 
 pub use split::split_by_line;
 
-use super::{Outline, Point};
-use cross_section::CrossSection;
+use super::{Outline, Point, Polygon};
+use cross_section::{CrossSection, wound_rings};
 
 /// One strip of a cut.
 #[derive(Debug, Clone, PartialEq)]
@@ -157,6 +157,22 @@ pub fn bearing_along_side(outline: &Outline, part: usize, side: usize) -> Option
         (from, to)
     };
     Some(from.bearing_deg(to))
+}
+
+/// The same ground with every piece that touching rings cut apart as a part of its own.
+pub fn parted_at_touches(outline: &Outline) -> Outline {
+    let alone = |part: &Polygon| Outline {
+        parts: vec![part.clone()],
+    };
+    let parts = outline.parts.iter().flat_map(|part| {
+        let rings = wound_rings(&alone(part))
+            .into_iter()
+            .map(|ring| ring.corners);
+        assemble::polygons(relink::faces(rings.collect()), 0.0)
+    });
+    Outline {
+        parts: parts.collect(),
+    }
 }
 
 fn section_of(outline: &Outline, bearing_deg: f64) -> Result<CrossSection, CutError> {

@@ -126,7 +126,10 @@ fn in_range(text: &str, value: f64, largest: f64, range: &'static str) -> Result
 }
 
 /// Splits `12,5 m` into 12.5 and `m`; a comma is a decimal comma, spaces part thousands.
-fn number_and_unit(text: &str, example: &'static str) -> Result<(f64, String), FigureError> {
+pub(super) fn number_and_unit(
+    text: &str,
+    example: &'static str,
+) -> Result<(f64, String), FigureError> {
     let trimmed = text.trim();
     let is_figure = |c: char| {
         c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+' | ' ' | '\u{2009}' | '\u{a0}')

@@ -3,6 +3,7 @@
 //! Knows no window and no paper: marks lie in metres on the farm's plane, strokes are in points. How fine a pattern
 //! is drawn follows from the scale it is seen at, so it reads at every zoom.
 
+mod built_marks;
 mod ground_marks;
 mod hatch;
 mod line_marks;

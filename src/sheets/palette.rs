@@ -31,6 +31,8 @@ pub enum Ink {
     WarnEdge,
     /// Plot.
     Crop,
+    /// Beds between their paths.
+    Bed,
     /// Furrows.
     Furrow,
     /// Ley and strips, short.
@@ -94,7 +96,7 @@ pub enum Light {
 
 impl Ink {
     /// Every ink, in order.
-    pub const ALL: [Self; 36] = [
+    pub const ALL: [Self; 37] = [
         Self::Paper,
         Self::Panel,
         Self::Field,
@@ -108,6 +110,7 @@ impl Ink {
         Self::WarnGround,
         Self::WarnEdge,
         Self::Crop,
+        Self::Bed,
         Self::Furrow,
         Self::LeyShort,
         Self::Ley,
@@ -171,6 +174,7 @@ impl Ink {
             Self::WarnGround => (0xF6_E7D2, 0x3D_3222),
             Self::WarnEdge => (0xD9_A766, 0xA9_7B3C),
             Self::Crop => (0xEB_DCAF, 0x55_492A),
+            Self::Bed => (0xDD_C68B, 0x66_5831),
             Self::Furrow => (0xA9_8843, 0xB6_975A),
             Self::LeyShort => (0xE4_E4BB, 0x43_4A2B),
             // Steps of cover are worked out in `cover_rgb`, families in `family_day_and_night`.
@@ -272,6 +276,7 @@ mod tests {
             (Ink::Ink, Ink::WarnGround),
             (Ink::Ink, Ink::ActTint),
             (Ink::Ink, Ink::Crop),
+            (Ink::Ink, Ink::Bed),
             (Ink::Ink, Ink::LeyTall),
             (Ink::Ink, Ink::LeyShort),
             (Ink::Ink, Ink::Tunnel),

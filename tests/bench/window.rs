@@ -27,6 +27,7 @@ fn main() {
     for pieces in [300, 3000] {
         panning(pieces);
     }
+    editing(3000);
     idle("the example", example_farm().unwrap());
     idle("3000 pieces", generated(3000));
 }
@@ -134,6 +135,42 @@ fn panning(pieces: u32) {
         &format!("a frame while panning {pieces} pieces"),
         &mut times,
         &note,
+    );
+}
+
+/// A corner moved to and fro: measures, neighbours, net areas and findings are brought up to date each time.
+fn editing(pieces: u32) {
+    let mut screen = Screen::new(generated(pieces));
+    screen.settle();
+    let id = GroundId(pieces / 2);
+    let mut times = Vec::new();
+    let mut alone = Vec::new();
+    let mut kept = foldcourse::farm::Neighbourhood::of(screen.window.desk.farm());
+    for step in 0..20 {
+        let began = Instant::now();
+        screen
+            .window
+            .desk
+            .change_ground(id, "Move a corner", |ground| {
+                let by_m = if step % 2 == 0 { 3.0 } else { -3.0 };
+                if let Some(corner) = ground.shape.corner_mut(0) {
+                    *corner = corner.moved(by_m, 0.0);
+                }
+            });
+        times.push(milliseconds(began));
+        let began = Instant::now();
+        kept.renew(screen.window.desk.farm(), &[id]);
+        alone.push(milliseconds(began));
+    }
+    told(&format!("an edit on {pieces} pieces"), &mut times, "");
+    told("  of which neighbours and net areas", &mut alone, "");
+    let began = Instant::now();
+    let fresh = foldcourse::farm::Neighbourhood::of(screen.window.desk.farm());
+    let mut whole = vec![milliseconds(began)];
+    told(
+        "  the same for the whole farm",
+        &mut whole,
+        &format!(", {} misfits", fresh.misfits().count()),
     );
 }
 

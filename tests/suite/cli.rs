@@ -7,6 +7,7 @@
     reason = "a test may stop the run, and says why; whole numbers compare exactly"
 )]
 
+mod built;
 mod course;
 mod exchange;
 mod measures;

@@ -5,9 +5,13 @@
     reason = "a test may stop the run, and says why"
 )]
 
+mod built;
 mod course;
 mod findings;
 mod history;
 mod measures;
+mod net_area;
+mod reshape;
+mod reshape_any_order;
 pub(crate) mod sample;
 mod shared_ground;

@@ -12,6 +12,7 @@ mod broken_bytes;
 mod examples;
 mod geojson_refused;
 mod geojson_round_trip;
+mod gpx;
 mod random_course;
 mod random_farm;
 mod sample;

@@ -19,4 +19,5 @@ mod geometry;
 mod moves;
 mod planning;
 mod published;
+mod quantity;
 mod sheets;

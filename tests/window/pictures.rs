@@ -1,8 +1,12 @@
 //! A few small pictures of the whole window: full and empty, by day and by night, at one and two pixels a point.
 
 use foldcourse::app::settings::LightChoice;
-use foldcourse::farm::{Farm, FixedPlace, Ground, Kind, Visit};
+use foldcourse::farm::{
+    Basin, Beds, Farm, FencePosts, FixedPlace, Ground, Kind, Shape, TreeRow, TunnelEnds,
+    TunnelFrame, Visit,
+};
 use foldcourse::files::farm_from_text;
+use foldcourse::geometry::Point;
 
 use super::picture::check;
 use super::sitting::{Sitting, day, empty_farm, farm_of};
@@ -118,6 +122,123 @@ fn the_question_for_strips_shows_them() {
     sitting.desk_mut().select_only(ley);
     sitting.key(egui::Key::S);
     check_picture(sitting, "strips-question-day");
+}
+
+/// A tunnel with hoops and beds, a bedded plot, trees, a fence and a pond, near enough to be told apart.
+fn built() -> Farm {
+    let mut farm = farm_of(&[
+        ("Tunnel", Kind::Tunnel, (-34.0, -16.0), (8.0, 30.0)),
+        ("Salad plot", Kind::Plot, (-20.0, -16.0), (18.0, 24.0)),
+        ("Pond", Kind::Water, (14.0, -14.0), (16.0, 12.0)),
+        ("Row", Kind::TreeLine, (0.0, 0.0), (1.0, 1.0)),
+        ("Fence", Kind::Fence, (0.0, 0.0), (1.0, 1.0)),
+    ]);
+    let line = |corners: &[(f64, f64)]| {
+        let corners = corners
+            .iter()
+            .map(|(east, north)| Point::new(*east, *north));
+        Shape::Line(corners.collect())
+    };
+    let beds = Beds {
+        bed_width_m: 1.2,
+        path_width_m: 0.5,
+        bearing_deg: None,
+        rows: 3,
+        plant_spacing_m: 0.3,
+    };
+    for ground in farm.ground.values_mut() {
+        match ground.kind {
+            Kind::Tunnel => {
+                ground.height_m = Some(3.0);
+                ground.frame = Some(TunnelFrame {
+                    ends: TunnelEnds::Covered,
+                    straight_side_m: 0.5,
+                    skirt_m: 0.5,
+                    hoop_spacing_m: 2.0,
+                });
+                ground.beds = Some(beds);
+            }
+            Kind::Plot => {
+                ground.beds = Some(Beds {
+                    bearing_deg: Some(20.0),
+                    ..beds
+                });
+            }
+            Kind::Water => {
+                ground.basin = Some(Basin {
+                    depth_m: 1.5,
+                    side_run: 2.0,
+                });
+            }
+            Kind::TreeLine => {
+                ground.shape = line(&[(4.0, -16.0), (9.0, 16.0)]);
+                ground.trees = Some(TreeRow {
+                    spacing_m: 5.0,
+                    first_m: 1.0,
+                    crown_m: 4.0,
+                    varieties: ["Egremont", "Bramley"].map(str::to_owned).to_vec(),
+                });
+            }
+            _ => {
+                ground.shape = line(&[(14.0, 4.0), (30.0, 4.0), (32.0, 16.0)]);
+                ground.posts = Some(FencePosts {
+                    spacing_m: 3.0,
+                    roll_m: 50.0,
+                    strands: 1,
+                });
+            }
+        }
+    }
+    farm
+}
+
+#[track_caller]
+fn check_built(light: LightChoice, selected: &str, name: &str) {
+    let mut sitting = seen(built(), [1000.0, 700.0], 1.0, light);
+    let (id, _) = sitting.ground(selected);
+    let desk = sitting.desk_mut();
+    desk.select_only(id);
+    desk.view.middle = Point::new(0.0, 0.0);
+    desk.view.m_per_point = 0.16;
+    desk.is_fitted = false;
+    sitting.settle();
+    check_picture(sitting, name);
+}
+
+#[test]
+fn what_is_built_is_drawn_to_scale_by_day() {
+    check_built(LightChoice::Day, "Tunnel", "built-day");
+}
+
+#[test]
+fn trees_are_named_close_up_by_night() {
+    check_built(LightChoice::Night, "Row", "built-trees-night");
+}
+
+#[test]
+fn a_walk_with_compass_and_tape_is_seen_as_it_is_typed() {
+    let mut sitting = seen(hollin_fold(), [1000.0, 700.0], 1.0, LightChoice::Day);
+    sitting.desk_mut().taping.way = foldcourse::app::taping::Way::WalkRound;
+    sitting.key(egui::Key::K);
+    sitting.type_text("far ley 1");
+    sitting.key(egui::Key::Enter);
+    for text in ["60", "95", "42", "184", "63", "274", "38", "6"] {
+        sitting.type_text(text);
+        sitting.key(egui::Key::Enter);
+    }
+    check_picture(sitting, "compass-walk-day");
+}
+
+#[test]
+fn two_tapes_show_both_corners_by_night() {
+    let mut sitting = seen(hollin_fold(), [1000.0, 640.0], 1.0, LightChoice::Night);
+    sitting.key(egui::Key::K);
+    for text in ["far ley 1", "far ley 2", "60"] {
+        sitting.type_text(text);
+        sitting.key(egui::Key::Enter);
+    }
+    sitting.type_text("120");
+    check_picture(sitting, "two-tapes-night");
 }
 
 /// The shipped example has a course; a change of its figures is a change of these pictures.

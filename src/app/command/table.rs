@@ -22,6 +22,60 @@ pub(super) type Row = (
 /// Every command's row.
 pub(super) const TABLE: &[Row] = &[
     (
+        Command::Mend,
+        "Mend an overlap or gap …",
+        "Show how neighbours that overlap or leave a sliver can be mended",
+        Some((SHIFT, Key::G)),
+    ),
+    (
+        Command::Join,
+        "Join into one …",
+        "Make one piece of ground of those selected that touch",
+        Some((SHIFT, Key::J)),
+    ),
+    (
+        Command::Headland,
+        "Headland or set-back …",
+        "Set out a headland of some width, all round or along chosen sides",
+        Some((SHIFT, Key::E)),
+    ),
+    (
+        Command::KeepClear,
+        "Keep ground clear round it …",
+        "Put a keep-out of some width round tree lines, hedges, fences or water",
+        Some((SHIFT, Key::K)),
+    ),
+    (
+        Command::Hole,
+        "Hole",
+        "Draw a hole in a piece of ground corner by corner, such as a pond in a ley",
+        Some((SHIFT, Key::O)),
+    ),
+    (
+        Command::CutOut,
+        "Take out of the ground under it …",
+        "Make a hole in the plot or ley on which the selected area lies",
+        None,
+    ),
+    (
+        Command::FillHole,
+        "Fill a hole …",
+        "Give the ground in a hole back, or draw it as ground of its own",
+        None,
+    ),
+    (
+        Command::Mirror,
+        "Mirror …",
+        "Mirror what is selected across a line or a side",
+        Some((SHIFT, Key::M)),
+    ),
+    (
+        Command::Turn,
+        "Turn …",
+        "Turn what is selected by degrees or by dragging",
+        Some((SHIFT, Key::T)),
+    ),
+    (
         Command::Pick,
         "Pick",
         "Select, move and reshape what is on the map",
@@ -108,10 +162,46 @@ pub(super) const TABLE: &[Row] = &[
         Some((PLAIN, Key::W)),
     ),
     (
+        Command::TreeList,
+        "List the trees …",
+        "Every tree of the selected line, or of the farm, by number and variety",
+        None,
+    ),
+    (
         Command::Ruler,
         "Ruler",
         "Measure; nothing is left on the map",
         Some((PLAIN, Key::M)),
+    ),
+    (
+        Command::Taped,
+        "Measured on the ground …",
+        "Put onto the map what was taped, paced by compass or walked with a phone",
+        Some((PLAIN, Key::X)),
+    ),
+    (
+        Command::TwoTapes,
+        "Corner from two tapes …",
+        "A corner by its distance from two known ones",
+        None,
+    ),
+    (
+        Command::BaseLine,
+        "Offsets from a base line …",
+        "Corners by how far along a taped line and how far aside",
+        None,
+    ),
+    (
+        Command::WalkRound,
+        "Walk with compass and tape …",
+        "An outline by the length and bearing of every side",
+        None,
+    ),
+    (
+        Command::Walked,
+        "Walked boundary …",
+        "An outline or line from points of a phone, pasted or from a file",
+        None,
     ),
     (
         Command::Redo,
@@ -308,7 +398,7 @@ pub(super) const TABLE: &[Row] = &[
     (
         Command::Import,
         "Import …",
-        "Bring outlines in from a GeoJSON file",
+        "Bring in outlines from a GeoJSON file, or a walk from a GPX file",
         Some((CTRL, Key::I)),
     ),
     (

@@ -2,7 +2,10 @@
 //!
 //! Knows no toolkit: a typed text becomes the edits of one step, or a sentence that says why not.
 
-use super::{course_change, grass_change, ground_change, house_change, mob_change, season_change};
+use super::{
+    built_change, course_change, grass_change, ground_change, house_change, mob_change,
+    season_change,
+};
 use crate::app::season_acts::Act;
 use crate::farm::{Farm, GroundId, HenHouseId, MobId};
 use crate::quantity::{Day, UnitSystem};
@@ -20,6 +23,8 @@ pub enum Target {
     Grass(GroundId, GrassField),
     /// Of a piece of ground.
     Ground(GroundId, GroundField),
+    /// Of something built or planted on a piece of ground.
+    Built(GroundId, BuiltField),
     /// Of the course of crops.
     Course(CourseField),
 }
@@ -137,6 +142,45 @@ pub enum GroundField {
     Note,
 }
 
+/// What is typed about something built or planted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum BuiltField {
+    /// Length of a tunnel.
+    Length,
+    /// Width of a tunnel.
+    Width,
+    /// Bearing of a tunnel.
+    Bearing,
+    /// From hoop to hoop; empty where it is not said how the tunnel is built.
+    HoopSpacing,
+    /// Upright side below the bow.
+    StraightSide,
+    /// Cover that is dug in.
+    Skirt,
+    /// Varieties of a tree line, in order.
+    Varieties,
+    /// Width of a bed; empty for no beds.
+    BedWidth,
+    /// Between two beds.
+    PathWidth,
+    /// Bearing of the beds; empty for along the longest side.
+    BedBearing,
+    /// Rows on a bed.
+    Rows,
+    /// From plant to plant in the row.
+    PlantSpacing,
+    /// From post to post of a fence; empty where it is not said.
+    PostSpacing,
+    /// Length of a roll.
+    Roll,
+    /// Strands of wire.
+    Strands,
+    /// Depth of a pond; empty where it is not known.
+    Depth,
+    /// Run of its sides for each metre down.
+    SideRun,
+}
+
 /// What is typed about the course of crops.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum CourseField {
@@ -211,6 +255,7 @@ pub fn change(given: Given<'_>, target: Target, typed: &str) -> Result<Act, Stri
         Target::Season(field) => season_change::change(given, field, typed),
         Target::Grass(id, field) => grass_change::change(given, id, field, typed),
         Target::Ground(id, field) => ground_change::change(given, id, field, typed),
+        Target::Built(id, field) => built_change::change(given, id, field, typed),
         Target::Course(field) => course_change::change(given, field, typed),
     }
 }

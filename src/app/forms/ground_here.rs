@@ -1,4 +1,4 @@
-//! What can be typed about the ground that is selected: width, height, trees, note.
+//! What can be typed about the ground that is selected: width, height, note.
 //!
 //! Only what its kind has is asked for. Rows first, as plain data.
 
@@ -36,34 +36,9 @@ fn ground_rows(id: GroundId, ground: &Ground, units: UnitSystem) -> Vec<FieldRow
         };
         rows.push(length(GroundField::Width, "Width", ground.width_m).hinted(hint));
     }
-    if matches!(
-        ground.kind,
-        Kind::Hedge | Kind::Wood | Kind::Building | Kind::Tunnel
-    ) {
+    // The ridge of a tunnel is asked for with its hoops.
+    if matches!(ground.kind, Kind::Hedge | Kind::Wood | Kind::Building) {
         rows.push(length(GroundField::Height, "Height", ground.height_m).hinted("not known"));
-    }
-    if ground.kind == Kind::TreeLine {
-        let trees = ground.trees.as_ref();
-        rows.push(
-            length(
-                GroundField::TreeSpacing,
-                "Stem to stem",
-                trees.map(|row| row.spacing_m),
-            )
-            .hinted("no trees"),
-        );
-        if let Some(trees) = trees {
-            rows.push(length(
-                GroundField::TreeFirst,
-                "First stem at",
-                Some(trees.first_m),
-            ));
-            rows.push(length(
-                GroundField::TreeCrown,
-                "Crown, grown",
-                Some(trees.crown_m),
-            ));
-        }
     }
     rows.push(FieldRow::lines(
         Target::Ground(id, GroundField::Note),

@@ -7,9 +7,11 @@ use egui::{Align2, CursorIcon, Painter, Sense, Stroke, Ui};
 use super::measures_line::{paint_preview, paint_sides};
 use super::pointer::read_pointer;
 use super::snapping::paint_snap;
-use super::{animals, course_year, furniture, labels, paint};
+use super::taping_overlay::paint_taping;
+use super::{animals, course_year, furniture, labels, paint, proposal, tree_names};
 use crate::app::desk::Desk;
 use crate::app::panels::ground_menu::ground_menu_ui;
+use crate::app::taping;
 use crate::app::theme;
 use crate::app::tools::{MapEvent, Preview, Tool, ToolReply, ground_at};
 use crate::farm::{Ground, GroundId, Kind, Shape};
@@ -39,6 +41,9 @@ pub fn map_ui(ui: &mut Ui, desk: &mut Desk) {
     let holds_still = ui.input(|input| input.modifiers.alt);
     desk.snapping.last = None;
     for event in work.events {
+        let Some(event) = taping::take_event(desk, event, holds_still) else {
+            continue;
+        };
         let event = if holds_still {
             event
         } else {
@@ -145,19 +150,23 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     furniture::paint_grid(painter, &desk.view, light);
     let preview = desk.tool.preview();
     paint_ground(painter, desk, &preview, light);
+    proposal::paint_added(painter, desk, &preview, light);
     if course_year::year_on_map(desk).is_none() {
         animals::paint_animals(painter, desk, light);
     }
     let mut taken = labels::paint_labels(painter, desk, light);
     labels::paint_lengths(painter, desk, &mut taken, light);
+    tree_names::paint_tree_names(painter, desk, &mut taken, light);
     paint_selection(painter, desk, &preview, light);
     paint_preview(painter, desk, &preview, light);
+    paint_taping(painter, desk, light);
+    proposal::paint_proposal(painter, desk, &preview, light);
     if let Some(snap) = &desk.snapping.last {
         paint_snap(painter, &desk.view, snap, light);
     }
     furniture::paint_scale_bar(painter, &desk.view, light, desk.units());
     furniture::paint_north(painter, &desk.view, light);
-    let hint = desk.tool.hint();
+    let hint = desk.taping.hint().unwrap_or_else(|| desk.tool.hint());
     let at = desk.view.screen.right_bottom() - egui::Vec2::new(18.0, 14.0);
     let ink = theme::colour(Ink::Soft, light);
     let galley = painter.layout_no_wrap(hint.to_owned(), theme::sans(theme::SMALL), ink);
@@ -229,7 +238,8 @@ fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview, light: Li
     let year = course_year::year_on_map(desk);
     for (_, _, id) in rows {
         let in_year = year.and_then(|year| course_year::year_look(desk, id, year));
-        if year.is_some() && course_year::is_hidden(desk, id) {
+        let is_out = year.is_some() && course_year::is_hidden(desk, id);
+        if is_out || preview.removed.contains(&id) {
             continue;
         }
         let look = GroundLook {
@@ -272,7 +282,7 @@ fn tallness(desk: &Desk, id: GroundId) -> Option<f64> {
 fn paint_selection(painter: &Painter, desk: &Desk, preview: &Preview, light: Light) {
     let act = theme::colour(Ink::Act, light);
     let stroke = Stroke::new(2.4, act);
-    let is_one = desk.selected.len() == 1;
+    let is_one = desk.selected.len() == 1 && !matches!(desk.tool, Tool::Reshape(_));
     for id in &desk.selected {
         let changed = preview
             .changed
@@ -282,6 +292,9 @@ fn paint_selection(painter: &Painter, desk: &Desk, preview: &Preview, light: Lig
         let Some(ground) = changed.or_else(|| desk.farm().ground.get(id)) else {
             continue;
         };
+        if preview.removed.contains(id) {
+            continue;
+        }
         let on_screen = |line: &[crate::geometry::Point]| {
             line.iter()
                 .map(|p| desk.view.screen_from_ground(*p))
@@ -352,6 +365,7 @@ fn set_cursor(ui: &Ui, desk: &Desk, response: &egui::Response) {
         return;
     }
     let icon = match &desk.tool {
+        _ if desk.taping.is_open && desk.taping.wants.is_some() => CursorIcon::Crosshair,
         Tool::Pick(pick) if pick.is_dragging() => CursorIcon::Grabbing,
         Tool::Pick(pick) => match desk.pointer {
             Some(at) if pick.would_grip(at, desk.scene()) => CursorIcon::Move,

@@ -133,11 +133,12 @@ fn put_cursor_at_end(ui: &Ui, id: egui::Id, end: usize) {
 fn drawing(desk: &Desk) -> Option<Drawing> {
     let (corners, is_width, is_ring) = match &desk.tool {
         Tool::Outline(tool) => (tool.corners().to_vec(), false, true),
+        Tool::Hole(tool) => (tool.corners().to_vec(), false, true),
         Tool::Line(tool) => (tool.corners().to_vec(), false, false),
         Tool::Square(tool) => (tool.side().to_vec(), tool.side().len() == 2, false),
         Tool::Split(tool) => (tool.corners().to_vec(), false, false),
         Tool::Ruler(tool) => (tool.corners().to_vec(), false, false),
-        Tool::Pick(_) | Tool::Place(_) | Tool::Yard(_) => return None,
+        Tool::Pick(_) | Tool::Place(_) | Tool::Yard(_) | Tool::Reshape(_) => return None,
     };
     let last = *corners.last()?;
     let pointer = desk.pointer.or(desk.last_pointer).unwrap_or(last);

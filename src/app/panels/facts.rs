@@ -3,16 +3,21 @@
 use egui::{Key, RichText, ScrollArea, Ui};
 
 use super::facts_rows::{FactGroup, FindingRow, facts_of, farm_facts, finding_rows};
+use super::reshape_panel::reshape_ui;
 use crate::app::command::Command;
 use crate::app::desk::Desk;
 use crate::app::dispatch::do_command;
-use crate::app::forms::{grass_here_ui, ground_here_ui, no_flock_ui, pages_ui};
+use crate::app::forms::{built_here_ui, grass_here_ui, ground_here_ui, no_flock_ui, pages_ui};
+use crate::app::reshape_acts;
 use crate::app::theme;
 use crate::farm::{GroundId, Kind};
 use crate::sheets::palette::Ink;
 
 /// The column.
 pub fn facts_ui(ui: &mut Ui, desk: &mut Desk) {
+    if reshape_ui(ui, desk) {
+        return;
+    }
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 3.0;
         match desk.selected_one().map(|(id, _)| id) {
@@ -22,6 +27,7 @@ pub fn facts_ui(ui: &mut Ui, desk: &mut Desk) {
                 findings_ui(ui, desk, Some(id));
                 acts_ui(ui, desk);
                 grass_here_ui(ui, desk, id);
+                built_here_ui(ui, desk, id);
                 ground_here_ui(ui, desk, id);
             }
             None if desk.selected.len() > 1 => many_ui(ui, desk),
@@ -191,6 +197,18 @@ fn finding_ui(ui: &mut Ui, desk: &mut Desk, row: &FindingRow) {
         };
         ui.label(RichText::new(&row.what).font(font));
         ui.label(&row.remedy);
+        if let Some((kind, between)) = row.mend
+            && ui
+                .button("Show the mend")
+                .on_hover_text("Show on the map how it can be mended, before anything is done")
+                .clicked()
+        {
+            let act = reshape_acts::mend_this(desk, kind, between);
+            reshape_acts::open(desk, act);
+            desk.selected = between.into_iter().collect();
+            let ctx = ui.ctx().clone();
+            do_command(desk, Command::FitSelected, &ctx);
+        }
         if let Some(id) = row.ground
             && !desk.selected.contains(&id)
             && ui.button("Show it").clicked()

@@ -1,10 +1,14 @@
 //! What the facts column says, as plain data: measures, stock, rest, findings and reasons of what is selected.
 
 use crate::app::desk::Desk;
-use crate::farm::{GroundId, LivestockUnitSet, Severity, Subject, density_on, sheep_days_per_ha};
+use crate::app::forms::plain_facts;
+use crate::farm::{
+    Finding, FindingCode, GroundId, Kind, LivestockUnitSet, MisfitKind, Severity, Subject,
+    density_on, sheep_days_per_ha,
+};
 use crate::planning::{SeasonPlan, Stand};
 use crate::quantity::{
-    area_both_text, count_text, decimal_text, length_text, mass_text, plural_text,
+    area_both_text, area_text, count_text, decimal_text, length_text, mass_text, plural_text,
 };
 
 /// A heading with rows under it.
@@ -31,6 +35,8 @@ pub struct FindingRow {
     pub is_error: bool,
     /// The ground it is about.
     pub ground: Option<GroundId>,
+    /// The overlap or gap that can be mended.
+    pub mend: Option<(MisfitKind, [GroundId; 2])>,
 }
 
 /// Everything the column says of one piece of ground.
@@ -57,6 +63,9 @@ fn measures_of(desk: &Desk, id: GroundId) -> FactGroup {
             push("", format!("{} m²", decimal_text(area_m2, 0)));
         }
     }
+    for (name, text) in net_rows(desk, id) {
+        push(&name, text);
+    }
     if let Some(round_m) = measures.outer_perimeter_m {
         push("Round it", length_text(round_m, units));
     }
@@ -66,6 +75,10 @@ fn measures_of(desk: &Desk, id: GroundId) -> FactGroup {
     if let Some(trees) = measures.trees {
         push("Trees", count_text(u64::try_from(trees).unwrap_or(0)));
     }
+    if let Some(ground) = desk.farm().ground.get(&id) {
+        rows.extend(plain_facts(ground, units));
+    }
+    let mut push = |name: &str, text: String| rows.push((name.to_owned(), text));
     if measures.parts > 1 {
         push("Pieces", measures.parts.to_string());
     }
@@ -77,6 +90,42 @@ fn measures_of(desk: &Desk, id: GroundId) -> FactGroup {
         ..FactGroup::default()
     }
 }
+
+/// The ground left for crop or sheep, and what lies on it; nothing where it is the whole area.
+fn net_rows(desk: &Desk, id: GroundId) -> Vec<(String, String)> {
+    let Some(net) = desk
+        .neighbourhood()
+        .net_area(id)
+        .filter(|net| !net.taken.is_empty())
+    else {
+        return Vec::new();
+    };
+    let is_plot = desk
+        .farm()
+        .ground
+        .get(&id)
+        .is_some_and(|ground| ground.kind == Kind::Plot);
+    let name = if is_plot { "Cropped" } else { "Grazed" };
+    let mut rows = vec![(name.to_owned(), area_both_text(net.net_m2, desk.units()))];
+    rows.extend(net.taken.iter().take(MOST_TAKEN).map(|taken| {
+        let name = format!("less {} {}", taken.kind.name(), taken.name);
+        (name, area_text(taken.area_m2, desk.units()))
+    }));
+    let rest: f64 = net
+        .taken
+        .iter()
+        .skip(MOST_TAKEN)
+        .map(|taken| taken.area_m2)
+        .sum();
+    if net.taken.len() > MOST_TAKEN {
+        let count = net.taken.len() - MOST_TAKEN;
+        rows.push((format!("less {count} more"), area_text(rest, desk.units())));
+    }
+    rows
+}
+
+/// Things named under an area at most.
+const MOST_TAKEN: usize = 6;
 
 /// Who stands here on the day in view, how heavily, and on what.
 fn stock_on(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Option<FactGroup> {
@@ -276,7 +325,10 @@ fn hens_of(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Option
 pub fn finding_rows(desk: &Desk, about: Option<GroundId>) -> Vec<FindingRow> {
     desk.findings()
         .iter()
-        .filter(|finding| about.is_none_or(|id| finding.about == Subject::Ground(id)))
+        .filter(|finding| {
+            about
+                .is_none_or(|id| finding.about == Subject::Ground(id) || finding.beside == Some(id))
+        })
         .map(|finding| FindingRow {
             what: finding.what.clone(),
             remedy: finding.remedy.clone(),
@@ -285,8 +337,23 @@ pub fn finding_rows(desk: &Desk, about: Option<GroundId>) -> Vec<FindingRow> {
                 Subject::Ground(id) => Some(id),
                 _ => None,
             },
+            mend: mend_of(finding),
         })
         .collect()
+}
+
+/// The overlap or gap a finding tells of.
+fn mend_of(finding: &Finding) -> Option<(MisfitKind, [GroundId; 2])> {
+    let kind = match finding.code {
+        FindingCode::AreasOverlap | FindingCode::StripsOverlap => MisfitKind::Overlap,
+        FindingCode::AreasGap => MisfitKind::Gap,
+        _ => return None,
+    };
+    let Subject::Ground(id) = finding.about else {
+        return None;
+    };
+    let other = finding.beside?;
+    Some((kind, [id.min(other), id.max(other)]))
 }
 
 /// What the column says of the whole farm on the day in view.

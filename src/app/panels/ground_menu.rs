@@ -31,6 +31,22 @@ const GROUPS: [&[Command]; 5] = [
     &[Command::Delete],
 ];
 
+/// The group before which the acts of reshaping stand, in a menu of their own.
+const RESHAPE_BEFORE: usize = 2;
+
+/// The acts of reshaping, each shown on the map before it is done.
+const RESHAPING: [Command; 9] = [
+    Command::Headland,
+    Command::KeepClear,
+    Command::Hole,
+    Command::CutOut,
+    Command::FillHole,
+    Command::Join,
+    Command::Mend,
+    Command::Mirror,
+    Command::Turn,
+];
+
 /// The rows of the menu.
 pub fn ground_menu_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.set_min_width(230.0);
@@ -39,6 +55,18 @@ pub fn ground_menu_ui(ui: &mut Ui, desk: &mut Desk) {
     for (place, group) in GROUPS.into_iter().enumerate() {
         if place > 0 {
             ui.separator();
+        }
+        if place == RESHAPE_BEFORE {
+            let menu = ui.menu_button("Reshape", |ui| {
+                ui.set_min_width(250.0);
+                for command in RESHAPING {
+                    if menu_row_ui(ui, desk, command, &ctx) {
+                        chosen = Some(command);
+                    }
+                }
+            });
+            menu.response
+                .on_hover_text("Join, headland, holes, mirror, turn and more");
         }
         for command in group {
             if menu_row_ui(ui, desk, *command, &ctx) {

@@ -147,7 +147,7 @@ fn menu_ui(ui: &mut Ui, desk: &mut Desk, ctx: &egui::Context) {
         ui.set_min_width(220.0);
         for group in [
             &[Command::New, Command::Open, Command::Save, Command::SaveAs][..],
-            &[Command::Import, Command::Export],
+            &[Command::Import, Command::Taped, Command::Export],
             &[Command::Undo, Command::Redo],
             &[Command::Flocks, Command::Hens, Command::SeasonGrass],
             &[

@@ -4,7 +4,7 @@
 //! last corner back.
 
 use super::{MapEvent, Preview, Scene, ToolReply, added, only};
-use crate::farm::{Form, Ground, Kind, Shape, TreeRow};
+use crate::farm::{Farm, Form, Ground, Kind, Shape, TreeRow};
 use crate::geometry::{Outline, Point};
 
 /// Draws an outline.
@@ -141,13 +141,13 @@ impl DrawPlace {
     }
 }
 
-enum Step {
+pub(super) enum Step {
     GoOn,
     End,
 }
 
 /// Grows a list of corners by an event; `End` when the person is done.
-fn follow(
+pub(super) fn follow(
     corners: &mut Vec<Point>,
     pointer: &mut Option<Point>,
     event: MapEvent,
@@ -199,6 +199,18 @@ pub(super) fn preview_of(corners: &[Point], pointer: Option<Point>, is_closed: b
 
 /// Puts a new piece of ground on the farm under the first free name of its kind.
 pub(super) fn new_ground(scene: Scene<'_>, kind: Kind, shape: Shape) -> ToolReply {
+    let ground = piece_of(scene.farm, kind, shape);
+    let label = format!("Draw {}", ground.name);
+    let (id, edits) = added(scene.farm, ground);
+    ToolReply::Commit {
+        label,
+        edits,
+        select: only(id),
+    }
+}
+
+/// A new piece of ground under the first free name of its kind; the usual kind where this one cannot lie so.
+pub(crate) fn piece_of(farm: &Farm, kind: Kind, shape: Shape) -> Ground {
     let form = shape.form();
     let kind = if kind.allows(form) {
         kind
@@ -209,17 +221,11 @@ pub(super) fn new_ground(scene: Scene<'_>, kind: Kind, shape: Shape) -> ToolRepl
     if let Some(first) = stem.get_mut(0..1) {
         first.make_ascii_uppercase();
     }
-    let mut ground = Ground::new(scene.farm.free_name(&stem), kind, shape);
+    let mut ground = Ground::new(farm.free_name(&stem), kind, shape);
     if kind == Kind::TreeLine {
         ground.trees = Some(USUAL_TREES);
     }
-    let label = format!("Draw {}", ground.name);
-    let (id, edits) = added(scene.farm, ground);
-    ToolReply::Commit {
-        label,
-        edits,
-        select: only(id),
-    }
+    ground
 }
 
 /// Trees of a new line until the grower says otherwise (common practice for small fruit trees, no source).

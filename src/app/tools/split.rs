@@ -3,10 +3,10 @@
 //! Works on what is selected, else on the area the line begins or ends in or crosses first.
 
 use super::draw::preview_of;
+use super::reshape::unlocked;
 use super::{MapEvent, Preview, Scene, ToolReply};
-use crate::farm::{Edit, Ground, GroundId, Kind, Shape};
+use crate::farm::{Kind, Reshaped, split_along, with_shared_corners};
 use crate::geometry::Point;
-use crate::geometry::cut::split_by_line;
 
 /// Cuts along a line.
 #[derive(Debug, Clone, Default)]
@@ -47,34 +47,24 @@ impl Split {
 
     fn cut(&mut self, scene: Scene<'_>) -> ToolReply {
         let line = std::mem::take(&mut self.corners);
-        let Some((id, ground, pieces)) = covering(scene, &line) else {
+        let Some(split) = covering(scene, &line) else {
             return ToolReply::Tell(
                 "The line does not cut anything in two: begin and end it outside the ground to be cut.".to_owned(),
             );
         };
-        let mut edits = Vec::new();
-        let mut select = std::collections::BTreeSet::new();
-        let mut next = scene.farm.next_id;
-        for (count, piece) in pieces.into_iter().enumerate() {
-            if count == 0 {
-                let mut kept = ground.clone();
-                kept.shape = Shape::Area(piece);
-                edits.push(Edit::change_ground(id, ground, kept));
-                select.insert(id);
-            } else {
-                let mut fresh = ground.clone();
-                fresh.name = free_name_after(scene, &ground.name, count);
-                fresh.shape = Shape::Area(piece);
-                let fresh_id = GroundId(next);
-                next += 1;
-                edits.push(Edit::add_ground(fresh_id, fresh));
-                select.insert(fresh_id);
-            }
-        }
+        let split = match unlocked(split) {
+            Ok(split) => split,
+            Err(why) => return ToolReply::Tell(why),
+        };
+        let edits = if scene.holds_apart {
+            split.edits
+        } else {
+            with_shared_corners(scene.farm, split.edits)
+        };
         ToolReply::Commit {
-            label: format!("Split {}", ground.name),
+            label: split.label,
             edits,
-            select,
+            select: split.select,
         }
     }
 
@@ -96,16 +86,13 @@ impl Split {
     }
 }
 
-/// The first area that the line cuts in two, selected ones first, with the pieces, the largest first.
-fn covering<'a>(
-    scene: Scene<'a>,
-    line: &[Point],
-) -> Option<(GroundId, &'a Ground, Vec<crate::geometry::Outline>)> {
+/// The first area that the line cuts in two, selected ones first, as the act that splits it.
+fn covering(scene: Scene<'_>, line: &[Point]) -> Option<Reshaped> {
     let selected = scene
         .farm
         .ground
-        .iter()
-        .filter(|(id, _)| scene.selected.contains(id));
+        .keys()
+        .filter(|id| scene.selected.contains(id));
     // A ley that is already cut into strips is cut strip by strip.
     let others = scene.farm.ground.iter().filter(|(id, ground)| {
         !scene.selected.contains(id)
@@ -115,26 +102,7 @@ fn covering<'a>(
             )
             && scene.farm.strips_of(**id).next().is_none()
     });
-    selected.chain(others).find_map(|(id, ground)| {
-        let mut pieces = split_by_line(ground.outline()?, line).ok()?;
-        pieces.sort_by(|a, b| b.area_m2().total_cmp(&a.area_m2()));
-        Some((*id, ground, pieces))
-    })
-}
-
-fn free_name_after(scene: Scene<'_>, name: &str, count: usize) -> String {
-    let taken = |wanted: &str| {
-        scene
-            .farm
-            .ground
-            .values()
-            .any(|ground| ground.name == wanted)
-    };
-    let letters = ["b", "c", "d", "e", "f", "g", "h"];
-    letters
-        .iter()
-        .skip(count - 1)
-        .map(|letter| format!("{name} {letter}"))
-        .find(|wanted| !taken(wanted))
-        .unwrap_or_else(|| scene.farm.free_name(name))
+    selected
+        .chain(others.map(|(id, _)| id))
+        .find_map(|id| split_along(scene.farm, *id, line))
 }

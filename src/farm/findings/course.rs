@@ -7,6 +7,7 @@ pub(super) fn look(farm: &Farm, found: &mut Vec<Finding>) {
     found.extend(course_findings(farm).into_iter().map(|cell| {
         let ground = cell.ground.and_then(|id| farm.ground.get(&id));
         Finding {
+            beside: None,
             severity: cell.severity,
             code: cell.code,
             about: cell.ground.map_or(Subject::Farm, Subject::Ground),

@@ -5,15 +5,10 @@
 use std::collections::BTreeMap;
 
 use super::{about_ground, called, called_inside};
+use crate::farm::neighbourhood::{FORGIVEN_M2, FORGIVEN_SHARE};
 use crate::farm::{Farm, Finding, FindingCode, Ground, GroundId, Kind, Severity, measure_ground};
-use crate::geometry::{Outline, overlay};
+use crate::geometry::overlay;
 use crate::quantity::{decimal_text, plural_text};
-
-/// Strips and ley may differ by this much before it is said, square metres: corners lie on whole millimetres, and
-/// outlines drawn one after the other miss by decimetres.
-const FORGIVEN_M2: f64 = 1.0;
-/// The same as a share of the ley, for leys so small that a square metre counts.
-const FORGIVEN_SHARE: f64 = 0.001;
 
 pub(super) fn look(farm: &Farm, found: &mut Vec<Finding>) {
     for (id, ground) in &farm.ground {
@@ -24,7 +19,6 @@ pub(super) fn look(farm: &Farm, found: &mut Vec<Finding>) {
             strips_uneven(farm, (ley, ground), &strips, found);
             strips_outside((ley, ground), &strips, found);
         }
-        strips_overlap(&strips, found);
     }
 }
 
@@ -115,7 +109,8 @@ fn strips_uneven(farm: &Farm, ley: Piece<'_>, strips: &[Piece<'_>], found: &mut 
     ));
 }
 
-/// Whether so much ground counts beside a piece of this area.
+/// Whether so much ground counts (corners lie on whole millimetres, and outlines drawn one after the other miss by
+/// decimetres) beside a piece of this area.
 fn counts(m2: f64, piece_m2: f64) -> bool {
     m2 > FORGIVEN_M2 || m2 > piece_m2 * FORGIVEN_SHARE
 }
@@ -148,41 +143,6 @@ fn strips_outside(ley: Piece<'_>, strips: &[Piece<'_>], found: &mut Vec<Finding>
             "Bring it back inside, or choose the ley that it lies in.",
         ));
     }
-}
-
-fn strips_overlap(strips: &[Piece<'_>], found: &mut Vec<Finding>) {
-    for (place, (id, strip)) in strips.iter().enumerate() {
-        for (_, earlier) in strips.iter().take(place) {
-            let (Some(one), Some(two)) = (strip.outline(), earlier.outline()) else {
-                continue;
-            };
-            if !boxes_meet(one, two) {
-                continue;
-            }
-            let shared_m2 = overlay::in_both(one, two).area_m2();
-            if !counts(shared_m2, one.area_m2().min(two.area_m2())) {
-                continue;
-            }
-            let what = format!(
-                "{} and {} lie on each other with {} m², which is counted and grazed twice.",
-                called(earlier),
-                called_inside(strip),
-                decimal_text(shared_m2, digits_for(shared_m2))
-            );
-            found.push(about_ground(
-                (*id, strip),
-                Severity::Warning,
-                FindingCode::StripsOverlap,
-                what,
-                "Draw the two up to one boundary.",
-            ));
-        }
-    }
-}
-
-/// Whether two outlines can share ground at all.
-fn boxes_meet(one: &Outline, two: &Outline) -> bool {
-    matches!((one.bounds(), two.bounds()), (Some(one), Some(two)) if one.meets(two))
 }
 
 /// A tenth below ten square metres, whole ones above.

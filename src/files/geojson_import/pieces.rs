@@ -6,10 +6,8 @@ use geojson::{Feature, GeoJson, GeometryValue, JsonObject, Position, feature};
 
 use crate::farm::Shape;
 use crate::files::FileError;
+use crate::files::imported::FARTHEST_M;
 use crate::geometry::{GroundFrame, LonLat, Outline, Point, Polygon, Ring};
-
-/// Farther than this from the origin no ground is taken in, metres: the saved layout holds no more.
-const FARTHEST_M: f64 = 2_000_000.0;
 
 /// One thing to become ground.
 #[derive(Debug, Clone, Copy)]

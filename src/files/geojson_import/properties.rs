@@ -8,6 +8,7 @@ use geojson::{JsonObject, JsonValue, feature};
 
 use super::pieces::Piece;
 use crate::farm::{Form, Ground, Kind, Shape, TreeRow};
+use crate::files::imported::LONGEST_NAME;
 
 /// Where a name is looked for, capitals aside, the best first.
 const NAME_KEYS: [&str; 5] = ["name", "title", "label", "field_name", "parcel"];
@@ -27,9 +28,6 @@ const OWN_KEYS: [&str; 12] = [
     "perimeter_m",
     "length_m",
 ];
-
-/// The most letters of a name.
-pub(super) const LONGEST_NAME: usize = 120;
 
 /// The most letters of a note made of other properties.
 const LONGEST_NOTE: usize = 600;

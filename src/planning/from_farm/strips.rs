@@ -7,7 +7,7 @@ use super::super::{DaySpan, ProblemStrip};
 use super::Window;
 use super::cover::{Lived, Morning, StripSward, cover_on, lived_before};
 use super::names::{Named, unique};
-use crate::farm::{Farm, GrazedUnit, Grazing, GroundId, grazed_units, measure_ground};
+use crate::farm::{Farm, GrazedUnit, Grazing, GroundId, grazed_units, net_areas};
 use crate::geometry::label_place::label_place;
 use crate::geometry::{Outline, Point};
 use crate::quantity::{Day, decimal_text, hectares_from_m2};
@@ -19,9 +19,17 @@ pub(super) fn strips_of(
     clean: &[CleanSpan],
     assumptions: &mut Vec<String>,
 ) -> (Vec<ProblemStrip>, BTreeMap<String, GroundId>) {
+    // What hedges, tree lines, water, tracks and keep-outs take up is not grazed.
+    let net = net_areas(farm);
     let units: Vec<(GrazedUnit<'_>, f64)> = grazed_units(farm)
         .into_iter()
-        .map(|unit| (unit, area_ha(farm, &unit)))
+        .map(|unit| {
+            (
+                unit,
+                net.get(&unit.id)
+                    .map_or(0.0, |area| hectares_from_m2(area.net_m2)),
+            )
+        })
         .collect();
     let without_area: Vec<&str> = units
         .iter()
@@ -94,11 +102,6 @@ fn strip(
         rest_owed_days: spell.rest_owed_days,
         closed: grazing.map_or_else(Vec::new, |grazing| closed_in(window, grazing)),
     }
-}
-
-fn area_ha(farm: &Farm, unit: &GrazedUnit<'_>) -> f64 {
-    let area_m2 = measure_ground(farm, unit.ground).area_m2;
-    hectares_from_m2(area_m2.unwrap_or(0.0))
 }
 
 fn is_above_zero(value: f64) -> bool {

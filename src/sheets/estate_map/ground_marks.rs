@@ -3,7 +3,7 @@
 //! Holds which kind is drawn how; the patterns themselves are in `patterns` and `line_marks`.
 
 use super::line_marks::{line_marks, place_marks};
-use super::{MapScale, Mark, patterns};
+use super::{MapScale, Mark, built_marks, patterns};
 use crate::farm::{Ground, Kind, Shape};
 use crate::geometry::Outline;
 use crate::geometry::triangulate::fill_mesh;
@@ -32,13 +32,14 @@ pub struct YearLook {
 /// The marks of one piece of ground, tint first, edge last.
 pub fn ground_marks(ground: &Ground, look: GroundLook, scale: MapScale) -> Vec<Mark> {
     match &ground.shape {
-        Shape::Area(outline) => area_marks(ground.kind, outline, look, scale),
+        Shape::Area(outline) => area_marks(ground, outline, look, scale),
         Shape::Line(line) => line_marks(ground, line, scale),
         Shape::Place(place) => place_marks(ground, *place, scale),
     }
 }
 
-fn area_marks(kind: Kind, outline: &Outline, look: GroundLook, scale: MapScale) -> Vec<Mark> {
+fn area_marks(ground: &Ground, outline: &Outline, look: GroundLook, scale: MapScale) -> Vec<Mark> {
+    let kind = ground.kind;
     let tallness = look.tallness.unwrap_or(0.5).clamp(0.0, 1.0);
     let mut marks = Vec::new();
     let (kind, tint) = look.in_year.map_or_else(
@@ -47,7 +48,7 @@ fn area_marks(kind: Kind, outline: &Outline, look: GroundLook, scale: MapScale) 
     );
     if !look.is_under_strips {
         marks.push(fill(outline, tint));
-        marks.extend(pattern(kind, outline, tallness, scale));
+        marks.extend(pattern(kind, ground, outline, tallness, scale));
     }
     let (ink, width, dash) = edge(kind);
     for ring in outline.rings() {
@@ -62,13 +63,33 @@ fn area_marks(kind: Kind, outline: &Outline, look: GroundLook, scale: MapScale) 
     marks
 }
 
-fn pattern(kind: Kind, outline: &Outline, tallness: f64, scale: MapScale) -> Vec<Mark> {
-    let mut marks = Vec::new();
+fn pattern(
+    kind: Kind,
+    ground: &Ground,
+    outline: &Outline,
+    tallness: f64,
+    scale: MapScale,
+) -> Vec<Mark> {
+    let beds = ground
+        .beds
+        .filter(|_| kind.has_beds())
+        .and_then(|beds| built_marks::beds(outline, beds, scale));
+    let hoops = ground
+        .frame
+        .filter(|_| kind.has_frame())
+        .and_then(|frame| built_marks::hoops(outline, frame, scale));
+    let has_beds = beds.is_some();
+    let mut marks = beds.unwrap_or_default();
     match kind {
+        // Beds that can be told apart stand instead of the furrows.
+        Kind::Plot if has_beds => {}
         Kind::Plot => marks.push(patterns::furrows(outline, scale)),
         Kind::Ley | Kind::Strip => marks.push(patterns::blades(outline, tallness, scale)),
-        Kind::Tunnel => marks.extend(patterns::hoops(outline, scale)),
-        Kind::Water => marks.extend(patterns::ripples(outline, scale)),
+        Kind::Tunnel => marks.extend(hoops.unwrap_or_else(|| patterns::hoops(outline, scale))),
+        Kind::Water => {
+            marks.extend(patterns::ripples(outline, scale));
+            marks.extend(built_marks::basin(ground, outline));
+        }
         Kind::Wood | Kind::TreeLine | Kind::Hedge => marks.push(patterns::crowns(outline, scale)),
         Kind::Building => marks.push(patterns::tiles(outline, scale)),
         Kind::KeepOut => marks.push(patterns::crossed(outline, scale)),

@@ -3,7 +3,7 @@
 //! Metres; strokes in points.
 
 use super::patterns::{hedge_discs, places_along};
-use super::{MapScale, Mark};
+use super::{MapScale, Mark, built_marks};
 use crate::farm::{Ground, Kind};
 use crate::geometry::Point;
 use crate::geometry::triangulate::FillMesh;
@@ -18,7 +18,9 @@ pub(super) fn line_marks(ground: &Ground, line: &[Point], scale: MapScale) -> Ve
         Kind::Track => banded(line, width_m, scale, Ink::Rule, Ink::Track),
         Kind::Water => banded(line, width_m, scale, Ink::Ripple, Ink::Water),
         Kind::Gate => gate(line),
-        Kind::Fence => fence(line, scale),
+        Kind::Fence => {
+            built_marks::posts(ground, line, scale).unwrap_or_else(|| fence(line, scale))
+        }
         Kind::Note => measured(line, scale),
         _ => vec![stroke(line, Ink::Ink, 1.4)],
     }

@@ -254,3 +254,21 @@ fn as_drawn(ring: &DegreeRing) -> DegreeRing {
     back[1..].reverse();
     onward.min(back)
 }
+
+/// A loop on foot (origin in `tests/data/tracks/ORIGIN.md`), with its area measured with GeographicLib.
+#[test]
+fn a_recorded_walk_becomes_a_farm_by_its_ending() {
+    let folder = tempfile::tempdir().unwrap();
+    let farm = in_folder(&folder, "farm.ron");
+    let walk = in_repository("tests/data/tracks/mountain-loop-gpx10.gpx");
+    let said = told(&["import", &walk, "-o", &farm]);
+    assert!(said.contains("1 line became a track"), "{said}");
+    let whole = fields(&["measure", "--json", &farm]);
+    assert!((number(&whole[0], "length_m") - 2700.918).abs() < 0.01);
+    let said = told(&["import", &walk, "--outline", "-o", &farm]);
+    assert!(said.contains("1 walk round became a plot"), "{said}");
+    let whole = fields(&["measure", "--json", &farm]);
+    assert!((number(&whole[0], "area_m2") - 12418.051).abs() < 0.05);
+    let said = told(&["import", &walk, "--outline", "--thin", "3", "-o", &farm]);
+    assert!(said.contains("184 points were thinned to"), "{said}");
+}

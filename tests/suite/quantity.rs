@@ -1,0 +1,3 @@
+//! Floor 0 from outside: figures as people write them.
+
+mod tape_figures;
