@@ -112,16 +112,7 @@ impl Window {
         settle(desk, ui.ctx());
         desk.note_first_selected();
         keys(ui, desk, self.was_typing);
-        let dropped = ui.input(|input| {
-            input
-                .raw
-                .dropped_files
-                .first()
-                .map(|file| file.path().to_path_buf())
-        });
-        if let Some(path) = dropped {
-            file_acts::ask_open_this(desk, path);
-        }
+        take_dropped_file(ui, desk);
         let panel = theme::ink(ui, Ink::Panel);
         let line = Stroke::new(1.0, theme::ink(ui, Ink::Rule));
         ui.visuals_mut().widgets.noninteractive.bg_stroke = line;
@@ -193,6 +184,20 @@ impl Window {
         finder_ui(ui, desk);
         dialog_ui(ui, desk);
         self.was_typing = ui.ctx().text_edit_focused();
+    }
+}
+
+/// A file that is dropped on the window is asked to be opened.
+fn take_dropped_file(ui: &Ui, desk: &mut Desk) {
+    let dropped = ui.input(|input| {
+        input
+            .raw
+            .dropped_files
+            .first()
+            .map(|file| file.path().to_path_buf())
+    });
+    if let Some(path) = dropped {
+        file_acts::ask_open_this(desk, path);
     }
 }
 
@@ -271,36 +276,8 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
     if desk.entry.is_some() {
         return;
     }
-    for command in Command::all() {
-        let Some(key) = command.facts().key else {
-            continue;
-        };
-        let is_plain = !key.modifiers.command && !key.modifiers.ctrl;
-        let takes_back = matches!(command, Command::Undo | Command::Redo);
-        // Arrows go from cell to cell on a page.
-        if is_on_page && command.is_key_of_text() {
-            continue;
-        }
-        let belongs_to_text = types
-            && (is_plain || command.is_key_of_text() || takes_back && !desk.forms.rests_in_field());
-        if belongs_to_text {
-            continue;
-        }
-        // A slow frame may hold several presses of one key; none is lost.
-        let presses =
-            ctx.input_mut(|input| input.count_and_consume_key(key.modifiers, key.logical_key));
-        if presses > 0 {
-            // The letter of the key is not for a field that the act opens.
-            ctx.input_mut(|input| {
-                input
-                    .events
-                    .retain(|event| !matches!(event, egui::Event::Text(_)));
-            });
-            for _ in 0..presses {
-                do_command(desk, command, &ctx);
-            }
-            return;
-        }
+    if command_keys(&ctx, desk, types) {
+        return;
     }
     if types {
         return;
@@ -351,6 +328,43 @@ fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
             feed(desk, event);
         }
     }
+}
+
+/// The first command whose key was pressed is done; whether there was one.
+fn command_keys(ctx: &egui::Context, desk: &mut Desk, types: bool) -> bool {
+    let is_on_page = desk.forms.course.tab.is_some();
+    for command in Command::all() {
+        let Some(key) = command.facts().key else {
+            continue;
+        };
+        let is_plain = !key.modifiers.command && !key.modifiers.ctrl;
+        let takes_back = matches!(command, Command::Undo | Command::Redo);
+        // Arrows go from cell to cell on a page.
+        if is_on_page && command.is_key_of_text() {
+            continue;
+        }
+        let belongs_to_text = types
+            && (is_plain || command.is_key_of_text() || takes_back && !desk.forms.rests_in_field());
+        if belongs_to_text {
+            continue;
+        }
+        // A slow frame may hold several presses of one key; none is lost.
+        let presses =
+            ctx.input_mut(|input| input.count_and_consume_key(key.modifiers, key.logical_key));
+        if presses > 0 {
+            // The letter of the key is not for a field that the act opens.
+            ctx.input_mut(|input| {
+                input
+                    .events
+                    .retain(|event| !matches!(event, egui::Event::Text(_)));
+            });
+            for _ in 0..presses {
+                do_command(desk, command, ctx);
+            }
+            return true;
+        }
+    }
+    false
 }
 
 impl eframe::App for Window {
