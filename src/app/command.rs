@@ -228,29 +228,32 @@ impl Command {
         )
     }
 
-    /// Whether it is done on the map, which must then be in view.
+    /// Whether it is done on the map, which must then be in view; the others go with a page as well.
     pub const fn is_on_map(self) -> bool {
-        matches!(
+        !matches!(
             self,
-            Self::Pick
-                | Self::Outline
-                | Self::Line
-                | Self::Square
-                | Self::Place
-                | Self::Split
-                | Self::Strips
-                | Self::Tunnel
-                | Self::Trees
-                | Self::Row
-                | Self::Ruler
-                | Self::Delete
-                | Self::FitAll
-                | Self::FitSelected
-                | Self::ZoomIn
-                | Self::ZoomOut
-                | Self::Flocks
-                | Self::Hens
-                | Self::SeasonGrass
+            Self::Undo
+                | Self::Redo
+                | Self::UndoAll
+                | Self::DayBefore
+                | Self::DayAfter
+                | Self::Today
+                | Self::FixHere
+                | Self::LogDone
+                | Self::Unfix
+                | Self::Course
+                | Self::CourseOnMap
+                | Self::Find
+                | Self::New
+                | Self::Open
+                | Self::Save
+                | Self::SaveAs
+                | Self::Import
+                | Self::Export
+                | Self::Units
+                | Self::Light
+                | Self::Keys
+                | Self::Close
         )
     }
 

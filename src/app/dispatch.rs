@@ -98,18 +98,26 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Course => open_course(desk, CourseTab::Course),
         Command::CourseOnMap => show_course_on_map(desk),
         Command::Find => desk.finder = Some(Finder::default()),
+        Command::Units => change_units(desk),
+        Command::Light => change_light(desk, ctx),
+        Command::Snap => switch_snap(desk),
+        Command::HoldApart => hold_apart(desk),
+        Command::Keys => desk.dialog = Some(Dialog::Keys),
+        _ => do_file_command(desk, command),
+    }
+}
+
+/// What is done with the farm as a file, and closing it.
+fn do_file_command(desk: &mut Desk, command: Command) {
+    match command {
         Command::New => file_acts::ask_new(desk),
         Command::Open => file_acts::ask_open(desk),
         Command::Save => file_acts::save(desk),
         Command::SaveAs => file_acts::ask_save_as(desk),
         Command::Import => file_acts::ask_import(desk),
         Command::Export => file_acts::ask_export(desk),
-        Command::Units => change_units(desk),
-        Command::Light => change_light(desk, ctx),
-        Command::Snap => switch_snap(desk),
-        Command::HoldApart => hold_apart(desk),
-        Command::Keys => desk.dialog = Some(Dialog::Keys),
         Command::Close => file_acts::ask_close(desk),
+        _ => debug_assert!(false, "{command:?} has no arm"),
     }
 }
 

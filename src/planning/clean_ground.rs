@@ -80,6 +80,22 @@ impl CleanCrop {
         }
     }
 
+    /// What asks for the earliest day, in a few words.
+    pub fn why_in_short(&self, farm: &Farm) -> String {
+        let facts = rule_of(farm);
+        match self.last_animals().0 {
+            CleanCause::Clearing => {
+                format!("{} days to clear the ground", farm.course.days_to_clear())
+            }
+            CleanCause::Harvest => {
+                format!("{} to picking", facts.to_harvest(self.contact).words())
+            }
+            CleanCause::Planting => {
+                format!("{} to planting", facts.to_planting(self.contact).words())
+            }
+        }
+    }
+
     /// Why the ground is closed: the crop, and what asks for the earliest day.
     pub fn why(&self, farm: &Farm) -> String {
         let facts = rule_of(farm);
@@ -129,10 +145,13 @@ pub fn clean_crops(farm: &Farm, first: Day, last: Day) -> Vec<CleanCrop> {
     for ground in course_grounds(farm) {
         for year in years.clone() {
             for crop in 0..Courses::MOST_CROPS_A_YEAR {
-                let Use::Crop { name, family } = cell_at(&farm.course, ground, year, crop).used
-                else {
+                let cell = cell_at(&farm.course, ground, year, crop);
+                let Use::Crop { name, family } = cell.used else {
                     continue;
                 };
+                if cell.is_before_course {
+                    continue;
+                }
                 let made = clean_crop(farm, &facts, (ground, year, crop), name, family);
                 let closed = made.closed();
                 if closed.first <= last && closed.last >= first {

@@ -6,8 +6,8 @@ use std::collections::BTreeMap;
 
 use super::crop_days;
 use crate::farm::{
-    Beds, Family, Farm, GroundId, Raised, Use, course_grounds, crop_figures, measure_ground,
-    uses_at,
+    Beds, CropFigures, Family, Farm, GroundId, Raised, Use, course_grounds, crop_figures,
+    measure_ground, uses_at,
 };
 use crate::quantity::Day;
 
@@ -102,12 +102,23 @@ fn planting_row(
         with_spare: with_spare(plants, figures.spare_percent),
         planted,
         harvest: (first, last),
-        own_yield_kg: figures.own_yield_kg_per_m2.map(|each| each * planted_m2),
+        own_yield_kg: own_yield_kg(&figures, planted_m2, plants),
         usual_yield_kg: figures
             .usual_yield_kg_per_m2
             .map(|(least, most)| (least * planted_m2, most * planted_m2)),
         is_known: figures.is_known,
     })
+}
+
+/// By the square metre where the grower gave it so, else by the plant.
+fn own_yield_kg(figures: &CropFigures, planted_m2: f64, plants: u64) -> Option<f64> {
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "counts of plants stay far below 2^53"
+    )]
+    let plants = plants as f64;
+    let by_area = figures.own_yield_kg_per_m2.map(|each| each * planted_m2);
+    by_area.or_else(|| figures.own_yield_kg_per_plant.map(|each| each * plants))
 }
 
 /// Metres of bed that lie on an area, beds and paths side by side; `None` where a width is not above 0.

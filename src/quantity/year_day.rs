@@ -24,11 +24,17 @@ impl YearDay {
         })
     }
 
-    /// A day of the month that every calendar has (1 to 28) in a month from 1 to 12; anything else is held inside.
+    /// A day for a table, in a month from 1 to 12; what the month does not have is held inside it.
     pub const fn of(month: i8, day_of_month: i8) -> Self {
+        let month = held(month, 12);
+        let most = match month {
+            2 => 29,
+            4 | 6 | 9 | 11 => 30,
+            _ => 31,
+        };
         Self {
-            month: held(month, 12),
-            day_of_month: held(day_of_month, 28),
+            month,
+            day_of_month: held(day_of_month, most),
         }
     }
 
@@ -124,6 +130,15 @@ mod tests {
             assert_eq!(YearDay::parse_typed(text), YearDay::new(5, 15), "{text}");
         }
         assert_eq!(YearDay::parse_typed("leeks"), None);
+    }
+
+    #[test]
+    fn a_day_of_a_table_is_held_inside_its_month() {
+        for (month, most) in [(1, 31), (2, 29), (4, 30), (12, 31)] {
+            assert_eq!(YearDay::of(month, most), YearDay::of(month, 99));
+            assert_eq!(Some(YearDay::of(month, most)), YearDay::new(month, most));
+            assert_eq!(YearDay::new(month, most + 1), None);
+        }
     }
 
     #[test]

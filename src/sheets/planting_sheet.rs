@@ -4,7 +4,7 @@
 
 use crate::farm::Farm;
 use crate::planning::{PlantingRow, planting_totals};
-use crate::quantity::decimal_text;
+use crate::quantity::{Day, decimal_text, mass_text};
 
 /// The head of the comma-separated rows.
 const HEAD: [&str; 16] = [
@@ -97,12 +97,8 @@ pub fn planting_table(farm: &Farm, rows: &[PlantingRow]) -> Vec<Vec<String>> {
             spacing_text(row),
             count_text(row.plants),
             format!("{} {}", count_text(row.with_spare), row.raised.words().1),
-            format!("{} (week {})", row.planted.row_text(), row.planted.week()),
-            format!(
-                "{} to {}",
-                row.harvest.0.short_text(),
-                row.harvest.1.short_text()
-            ),
+            format!("{}, week {}", in_short(row.planted), row.planted.week()),
+            format!("{} to {}", in_short(row.harvest.0), in_short(row.harvest.1)),
             yield_text(row),
         ]);
     }
@@ -132,6 +128,12 @@ pub fn planting_totals_table(rows: &[PlantingRow]) -> Vec<Vec<String>> {
     table
 }
 
+/// `10 Jun`.
+fn in_short(day: Day) -> String {
+    let month: String = day.month_name().chars().take(3).collect();
+    format!("{} {month}", day.day_of_month())
+}
+
 fn count_text(count: u64) -> String {
     crate::quantity::count_text(count)
 }
@@ -143,13 +145,12 @@ pub fn spacing_text(row: &PlantingRow) -> String {
 
 /// The grower's own figure first, the usual range beside it.
 pub fn yield_text(row: &PlantingRow) -> String {
-    let kg = |value: f64| decimal_text(value, 0);
     let usual = row
         .usual_yield_kg
-        .map(|(least, most)| format!("{}–{} kg usual", kg(least), kg(most)));
+        .map(|(least, most)| format!("{} to {} usual", mass_text(least), mass_text(most)));
     match (row.own_yield_kg, usual) {
-        (Some(own), Some(usual)) => format!("{} kg ({usual})", kg(own)),
-        (Some(own), None) => format!("{} kg", kg(own)),
+        (Some(own), Some(usual)) => format!("{} ({usual})", mass_text(own)),
+        (Some(own), None) => mass_text(own),
         (None, Some(usual)) => usual,
         (None, None) => "–".to_owned(),
     }

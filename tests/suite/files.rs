@@ -6,6 +6,7 @@
     reason = "a test may stop the run, and says why"
 )]
 
+mod bad_course;
 mod bad_layout;
 mod broken_bytes;
 mod examples;

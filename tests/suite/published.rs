@@ -61,7 +61,6 @@ fn all_rows() -> Vec<Row> {
     rows.extend(water::rows());
     rows.extend(volumes::rows());
     rows.extend(planting::rows());
-    rows.extend(planting::nitrogen_rows());
     rows
 }
 

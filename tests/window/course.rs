@@ -1,6 +1,7 @@
 //! The page of the course: cells typed and given back, courses made, the year on the map, clean ground, planting.
 
 use egui::Key;
+use egui_kittest::kittest::Queryable;
 use foldcourse::app::forms::CourseTab;
 use foldcourse::farm::{Courses, Family, HarvestRule, Use, cell_at, use_from_words};
 use foldcourse::planning::Stand;
@@ -9,6 +10,19 @@ use crate::forms_desk::{Bench, short_example};
 
 fn read(text: &str) -> Use {
     use_from_words(&Courses::default(), text)
+}
+
+/// Whether these words stand anywhere, once or more often.
+fn says(bench: &Bench, words: &str) -> bool {
+    let mut found = bench.harness.query_all_by_label_contains(words);
+    found.next().is_some()
+}
+
+/// Chooses a cell by the beginning of what is heard of it.
+fn press_cell(bench: &mut Bench, words: &str) {
+    bench.wait_for_plan();
+    bench.harness.get_by_label_contains(words).click();
+    bench.harness.run_steps(3);
 }
 
 /// The page, with a course of the plots just made.
@@ -61,7 +75,6 @@ fn a_cell_is_chosen_typed_over_and_given_back() {
 
 #[test]
 fn a_cell_is_reached_and_pressed_by_key_alone() {
-    use egui_kittest::kittest::Queryable;
     let mut bench = page();
     let cell = bench.harness.get_by_label_contains("South Piece, 2028");
     cell.focus();
@@ -122,7 +135,7 @@ fn a_crop_in_a_ley_moves_the_flock_and_undo_brings_it_back() {
         .filter(|(_, ground)| ground.within == Some(ley))
         .map(|(id, _)| *id)
         .collect();
-    bench.press("Bank Ley, 2027: ley, year 1");
+    press_cell(&mut bench, "Bank Ley, 2027: ley, year 1");
     bench.enter("Main crop of this year", "lettuce");
     bench.wait_for_plan();
     bench.harness.run_steps(2);
@@ -151,7 +164,7 @@ fn a_crop_in_a_ley_moves_the_flock_and_undo_brings_it_back() {
         }
     }
     bench.press("Clean ground");
-    assert!(bench.shows("Bank Ley") && bench.shows("lettuce go in on"));
+    assert!(says(&bench, "Bank Ley") && says(&bench, "120 days to picking"));
     bench
         .harness
         .key_press_modifiers(egui::Modifiers::COMMAND, Key::Z);
@@ -176,7 +189,7 @@ fn every_rule_is_offered_and_choosing_one_is_a_step() {
     bench.press("Clean ground");
     for rule in HarvestRule::ALL {
         let name = rule.facts(bench.farm().course.own_wait).name;
-        assert!(bench.shows(name), "{name}");
+        assert!(says(&bench, name), "{name}");
     }
     let steps = bench.steps();
     bench.press("UK, ready to eat, 12 months and 6 before planting");
@@ -191,15 +204,15 @@ fn loads_and_planting_stand_on_pages_of_their_own() {
     let mut bench = page();
     bench.wait_for_plan();
     bench.press("Loads");
-    assert!(bench.shows("the whole holding") && bench.shows("Local law decides"));
+    assert!(says(&bench, "the whole holding") && says(&bench, "Local law decides"));
     bench.press("Planting");
-    assert!(bench.shows("By week"));
+    assert!(says(&bench, "By week"));
     bench.press("leeks, year 4 of 6, usual");
     bench.makes_one_step("Row to row, m", "0.5");
     bench.makes_one_step("Yield, kg/m²", "3.2");
     bench.makes_one_step("First picked", "1 october");
     bench.refuses("First picked", "soon", "not a day of the year");
-    assert!(bench.shows("0.5 × 0.15 m"));
+    assert!(says(&bench, "0.5 × 0.15 m"));
     let steps = bench.steps();
     bench.press("Copy as rows");
     assert_eq!(bench.steps(), steps);

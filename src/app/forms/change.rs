@@ -229,6 +229,8 @@ pub enum CropField {
     Spare,
     /// Expected, kg/m².
     Yield,
+    /// Expected of a plant, kg.
+    YieldPerPlant,
 }
 
 /// What a change may look at.

@@ -149,7 +149,7 @@ fn head_ui(ui: &mut Ui, desk: &mut Desk, tab: CourseTab) {
             }
         }
         ui.add_space(16.0);
-        year_slider_ui(ui, desk);
+        year_slider_ui(ui, desk, 130.0);
         if ui
             .button("On the map")
             .on_hover_text("The map as it is in this year (Shift+Y)")

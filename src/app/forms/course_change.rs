@@ -272,6 +272,10 @@ fn change_crop(
             own.spare_percent =
                 figures::unless_empty(typed, |typed| figures::decimal(typed, 0.0..=1_000.0, "%"))?;
         }
+        CropField::YieldPerPlant => {
+            own.yield_kg_per_plant =
+                figures::unless_empty(typed, |typed| figures::decimal(typed, 0.0..=1_000.0, "kg"))?;
+        }
         CropField::Yield => {
             own.yield_kg_per_m2 = figures::unless_empty(typed, |typed| {
                 figures::decimal(typed, 0.0..=1_000.0, "kg/m²")

@@ -88,8 +88,10 @@ pub fn year_bar_ui(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
     if !desk.forms.course.is_on_map {
         return;
     }
-    let size = Vec2::new((whole.width() - 110.0).clamp(200.0, 520.0), 42.0);
-    let at = egui::pos2(whole.left() + 92.0, whole.bottom() - 110.0);
+    let size = Vec2::new((whole.width() - 100.0).clamp(200.0, 520.0), 42.0);
+    let at = egui::pos2(whole.left() + 88.0, whole.bottom() - 110.0);
+    // A narrow map keeps the buttons and gives up rail.
+    let rail = if whole.width() < 620.0 { 64.0 } else { 130.0 };
     let area = egui::Rect::from_min_size(at, size);
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         Frame::new()
@@ -99,8 +101,9 @@ pub fn year_bar_ui(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
             .inner_margin(Margin::symmetric(12, 6))
             .show(ui, |ui| {
                 ui.horizontal(|ui| {
-                    ui.label(RichText::new("Course in").font(theme::serif(theme::HEADING)));
-                    year_slider_ui(ui, desk);
+                    ui.spacing_mut().item_spacing.x = 6.0;
+                    ui.label(RichText::new("Course in").font(theme::serif(theme::BODY)));
+                    year_slider_ui(ui, desk, rail);
                     if ui
                         .button("Table")
                         .on_hover_text("The course as a table")
@@ -120,11 +123,11 @@ pub fn year_bar_ui(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
     });
 }
 
-/// The slider of years.
-pub fn year_slider_ui(ui: &mut Ui, desk: &mut Desk) {
+/// The slider of years, with a rail of so many points.
+pub fn year_slider_ui(ui: &mut Ui, desk: &mut Desk, rail: f32) {
     let years = course_years(desk.farm());
     let mut year = held_in(desk.forms.course.year, &years);
-    ui.spacing_mut().slider_width = 130.0;
+    ui.spacing_mut().slider_width = rail;
     let slider = egui::Slider::new(&mut year, years).integer();
     let response = ui.add(slider);
     let spoken = format!("Year of the course, {year}");

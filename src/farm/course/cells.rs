@@ -18,6 +18,8 @@ pub struct Cell {
     pub ley_year: Option<u8>,
     /// The step of the course, from 0, where the ground is in one.
     pub step: Option<usize>,
+    /// Whether it lies before the course began and was not said by hand: then it is only where the course comes from.
+    pub is_before_course: bool,
 }
 
 /// No ley is counted further back than this.
@@ -54,6 +56,8 @@ pub fn cell_at(courses: &Courses, ground: GroundId, year: i16, crop: u8) -> Cell
         used,
         is_by_hand: by_hand.is_some(),
         step,
+        is_before_course: by_hand.is_none()
+            && course.is_some_and(|course| year < course.first_year),
     }
 }
 

@@ -81,6 +81,8 @@ pub struct OwnCrop {
     pub spare_percent: Option<f64>,
     /// Expected, kg/m².
     pub yield_kg_per_m2: Option<f64>,
+    /// Expected of a plant, kg; counts where none to the square metre is given.
+    pub yield_kg_per_plant: Option<f64>,
 }
 
 /// The figures that hold for a crop.
@@ -104,6 +106,8 @@ pub struct CropFigures {
     pub spare_percent: f64,
     /// The grower's own expectation, kg/m².
     pub own_yield_kg_per_m2: Option<f64>,
+    /// The grower's own expectation of a plant, kg.
+    pub own_yield_kg_per_plant: Option<f64>,
     /// Least and most of the table, kg/m²; of a known crop.
     pub usual_yield_kg_per_m2: Option<(f64, f64)>,
     /// Whether the crop is in the table; figures of another are only a start.
@@ -154,6 +158,7 @@ pub fn crop_figures(courses: &Courses, name: &str, is_south: bool) -> CropFigure
         last_harvest: own.last_harvest.unwrap_or_else(|| here(base.last_harvest)),
         spare_percent: own.spare_percent.unwrap_or(USUAL_SPARE_PERCENT),
         own_yield_kg_per_m2: own.yield_kg_per_m2,
+        own_yield_kg_per_plant: own.yield_kg_per_plant,
         usual_yield_kg_per_m2: row.map(|row| row.yield_kg_per_m2),
         is_known: row.is_some(),
     }

@@ -62,17 +62,15 @@ fn back_too_soon(farm: &Farm, ground: GroundId, found: &mut Vec<CourseFinding>) 
     let years = course_years(farm);
     // A family last seen before the table's first year still counts.
     let look_from = years.start().saturating_sub(12);
-    let first_said = courses.course_of(ground).map(|course| course.first_year);
     let mut last_seen: BTreeMap<super::Family, (i16, String)> = BTreeMap::new();
     for year in look_from..=*years.end() {
         for crop in 0..Courses::MOST_CROPS_A_YEAR {
             let cell = cell_at(courses, ground, year, crop);
-            // What stood here before the course began was not said by the course.
-            let is_said = cell.is_by_hand || first_said.is_some_and(|first| year >= first);
             let Use::Crop { name, family } = cell.used else {
                 continue;
             };
-            if !is_said {
+            // What stood here before the course began was not said by the course.
+            if cell.is_before_course {
                 continue;
             }
             let before = last_seen.insert(family, (year, name.clone()));

@@ -58,13 +58,19 @@ pub fn load_checks(farm: &Farm, plan: &SeasonPlan, loads: &Loads) -> Vec<LoadChe
             LIMIT_SOURCE,
         );
         against(
-            "Ewes",
+            "Sheep through the year",
             load.sheep_per_ha(),
             EWES_PER_HA,
             "head/ha",
             ANNEX_IV,
         );
-        against("Hens", load.hens_per_ha(), HENS_PER_HA, "hens/ha", ANNEX_IV);
+        against(
+            "Hens through the year",
+            load.hens_per_ha(),
+            HENS_PER_HA,
+            "hens/ha",
+            ANNEX_IV,
+        );
     }
     for (id, walk) in &plan.hens {
         if let Some(house) = farm.hen_houses.get(id) {
@@ -83,14 +89,14 @@ fn run_checks(house: &HenHouse, facts: &HenFacts, checks: &mut Vec<LoadCheck>) {
     let m2 = |value: f64| format!("{} m² per hen", decimal_text(value, 2));
     let (everywhere, total, run) = FREE_RANGE_M2;
     checks.push(LoadCheck {
-        what: format!("{name}: organic, whole round"),
+        what: format!("{name}: if sold as organic, room in a round"),
         figure: m2(in_round),
         limit: format!("at least {ORGANIC_M2} m² per hen"),
         is_kept: in_round >= ORGANIC_M2 * (1.0 - ROUNDING),
         source: ORGANIC_RUN,
     });
     checks.push(LoadCheck {
-        what: format!("{name}: free range, runs in turn"),
+        what: format!("{name}: if sold as free range, runs in turn"),
         figure: format!(
             "{} in all, {} in the run",
             decimal_text(in_round, 2),

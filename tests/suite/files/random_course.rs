@@ -128,7 +128,7 @@ fn any_use() -> impl Strategy<Value = Use> {
 
 fn any_own_crop() -> impl Strategy<Value = OwnCrop> {
     let day =
-        || option::of((1_i8..=12, 1_i8..=28).prop_map(|(month, day)| YearDay::of(month, day)));
+        || option::of((1_i8..=12, 1_i8..=31).prop_map(|(month, day)| YearDay::of(month, day)));
     let contact = prop_oneof![
         Just(Contact::TouchesSoil),
         Just(Contact::OffSoil),
@@ -145,10 +145,10 @@ fn any_own_crop() -> impl Strategy<Value = OwnCrop> {
         option::of(0.001..9.0),
         (day(), day(), day()),
         option::of(0.0..99.0),
-        option::of(0.0..99.0),
+        (option::of(0.0..99.0), option::of(0.0..99.0)),
     )
         .prop_map(
-            |(kind, row_m, plant_m, days, spare_percent, yield_kg_per_m2)| OwnCrop {
+            |(kind, row_m, plant_m, days, spare_percent, yields)| OwnCrop {
                 family: kind.0,
                 contact: kind.1,
                 row_m,
@@ -158,7 +158,8 @@ fn any_own_crop() -> impl Strategy<Value = OwnCrop> {
                 first_harvest: days.1,
                 last_harvest: days.2,
                 spare_percent,
-                yield_kg_per_m2,
+                yield_kg_per_m2: yields.0,
+                yield_kg_per_plant: yields.1,
             },
         )
 }

@@ -67,7 +67,11 @@ fn hens_on_ground_count_there_and_along_a_line_outside_it_they_count_to_the_hold
     assert!((outside.hens_kg - by_hand).abs() < 1e-9, "{outside:?}");
     assert!((outside.hen_days - count * 20.0).abs() < 1e-9);
     let checks = load_checks(&farm, &plan, &sums);
-    assert!(checks.iter().any(|check| check.what.starts_with("Hens")));
+    assert!(
+        checks
+            .iter()
+            .any(|check| check.what.starts_with("Hens through"))
+    );
     assert!(checks.iter().all(|check| check.source.len() > 20));
     let cautions = mixed_stock_cautions(&farm, &plan);
     assert!(

@@ -20,6 +20,12 @@ fn plants(area_m2: f64, row_m: f64, plant_m: f64) -> f64 {
 }
 
 pub(super) fn rows() -> Vec<Row> {
+    let mut rows = plant_rows();
+    rows.extend(nitrogen_rows());
+    rows
+}
+
+fn plant_rows() -> Vec<Row> {
     vec![
         row(
             "bed-feet to the acre, beds two feet apart",
@@ -61,8 +67,7 @@ pub(super) fn rows() -> Vec<Row> {
     ]
 }
 
-/// Nitrogen of hens and ewes.
-pub(super) fn nitrogen_rows() -> Vec<Row> {
+fn nitrogen_rows() -> Vec<Row> {
     vec![
         row(
             "hens to the hectare times nitrogen of a hen",

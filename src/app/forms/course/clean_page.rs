@@ -45,9 +45,16 @@ pub(super) fn clean_ui(ui: &mut Ui, desk: &mut Desk) {
 
 fn crop_rows(farm: &Farm, year: i16) -> Vec<Vec<String>> {
     let mut rows = vec![
-        ["ground", "crop", "last animals", "goes in", "picked", "why"]
-            .map(str::to_owned)
-            .to_vec(),
+        [
+            "ground",
+            "crop",
+            "last animals",
+            "because of",
+            "goes in",
+            "picked",
+        ]
+        .map(str::to_owned)
+        .to_vec(),
     ];
     let (Some(first), Some(last)) = (Day::new(year, 1, 1), Day::new(year, 12, 31)) else {
         return rows;
@@ -57,13 +64,13 @@ fn crop_rows(farm: &Farm, year: i16) -> Vec<Vec<String>> {
             name_of(farm, crop.ground),
             crop.name.clone(),
             dated(crop.last_animals().1),
+            crop.why_in_short(farm),
             dated(crop.planted),
             format!(
                 "{} to {}",
                 dated(crop.first_harvest),
                 dated(crop.last_harvest)
             ),
-            crop.why(farm),
         ]
     }));
     rows

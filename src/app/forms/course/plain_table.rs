@@ -12,6 +12,7 @@ pub(super) fn words_table_ui(ui: &mut Ui, id: &str, rows: &[Vec<String>]) {
         .striped(true)
         .spacing(egui::vec2(14.0, 5.0))
         .show(ui, |ui| {
+            ui.spacing_mut().interact_size.y = 20.0;
             for (place, row) in rows.iter().enumerate() {
                 for (column, words) in row.iter().enumerate() {
                     let text = if place == 0 {

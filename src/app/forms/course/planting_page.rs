@@ -133,5 +133,12 @@ fn figure_rows(farm: &Farm, crop: &str) -> Vec<FieldRow> {
             yield_hint,
             "kg/m²",
         ),
+        figure(
+            CropField::YieldPerPlant,
+            "Or of a plant",
+            own.yield_kg_per_plant,
+            String::new(),
+            "kg",
+        ),
     ]
 }

@@ -132,4 +132,6 @@ pub(super) struct SavedCrop {
     pub(super) spare_percent: Option<f64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) yield_kg_per_m2: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) yield_kg_per_plant: Option<f64>,
 }

@@ -100,6 +100,7 @@ fn crop(own: &OwnCrop) -> SavedCrop {
         last_harvest: own.last_harvest.map(year_day),
         spare_percent: own.spare_percent,
         yield_kg_per_m2: own.yield_kg_per_m2,
+        yield_kg_per_plant: own.yield_kg_per_plant,
     }
 }
 

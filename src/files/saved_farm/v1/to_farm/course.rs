@@ -189,6 +189,13 @@ fn crop(saved: &SavedCrop) -> Checked<OwnCrop> {
             1_000.0,
             "kg/m²",
         )?,
+        yield_kg_per_plant: maybe(
+            "yield_kg_per_plant",
+            saved.yield_kg_per_plant,
+            0.0,
+            1_000.0,
+            "kg",
+        )?,
     })
 }
 
