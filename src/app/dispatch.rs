@@ -69,10 +69,7 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         }
         Command::SelectAll => desk.selected = handling::everything(desk),
         Command::Copies => handle(desk, handling::copies(desk)),
-        Command::North => act_quietly(desk, handling::nudged(desk, 0.0, 1.0)),
-        Command::East => act_quietly(desk, handling::nudged(desk, 1.0, 0.0)),
-        Command::South => act_quietly(desk, handling::nudged(desk, 0.0, -1.0)),
-        Command::West => act_quietly(desk, handling::nudged(desk, -1.0, 0.0)),
+        Command::North | Command::East | Command::South | Command::West => nudge(desk, command),
         Command::Lock => act(desk, handling::lock_or_let_go(desk)),
         Command::Lengths => act_quietly(desk, handling::lengths_on_map(desk)),
         Command::Raise => act(desk, handling::raised(desk, 1)),
@@ -187,6 +184,17 @@ fn act_quietly(desk: &mut Desk, act: Option<season_acts::Act>) {
     if let Some((label, edits)) = act {
         desk.commit(&label, edits);
     }
+}
+
+/// Moves what is selected a metre.
+fn nudge(desk: &mut Desk, command: Command) {
+    let (east_m, north_m) = match command {
+        Command::North => (0.0, 1.0),
+        Command::East => (1.0, 0.0),
+        Command::South => (0.0, -1.0),
+        _ => (-1.0, 0.0),
+    };
+    act_quietly(desk, handling::nudged(desk, east_m, north_m));
 }
 
 fn handle(desk: &mut Desk, handled: Option<handling::Handled>) {

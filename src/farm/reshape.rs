@@ -25,7 +25,7 @@ pub use split::split_along;
 pub use turning::{mirrored_across, turned_about};
 
 use super::{Edit, Farm, GroundId, Shape};
-use crate::geometry::geodesic;
+use crate::geometry::{geodesic, validity};
 
 /// One act, ready to be committed.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,6 +49,15 @@ pub struct AreaChange {
     pub before_m2: Option<f64>,
     /// After.
     pub after_m2: Option<f64>,
+}
+
+/// Whether the ground that an edit leaves has a sound outline.
+fn leaves_sound(edit: &Edit) -> bool {
+    let Edit::Ground { new: Some(new), .. } = edit else {
+        return true;
+    };
+    let faults = new.outline().map(validity::faults).unwrap_or_default();
+    faults.iter().all(|fault| fault.kind.is_harmless())
 }
 
 impl Reshaped {

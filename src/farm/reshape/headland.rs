@@ -76,9 +76,17 @@ pub fn headland(farm: &Farm, wish: &HeadlandWish) -> Result<Reshaped, String> {
         HeadlandBecomes::LaidOver(_) => Vec::new(),
     };
     edits.push(Edit::add_ground(fresh_id, piece));
+    let edits = with_shared_corners(farm, edits);
+    if !edits.iter().all(super::leaves_sound) {
+        return Err(format!(
+            "The headland of {} would pinch itself to nothing in a corner or beside a hole: give another width or \
+             other sides.",
+            ground.name
+        ));
+    }
     Ok(Reshaped {
         label: format!("Headland of {}", ground.name),
-        edits: with_shared_corners(farm, edits),
+        edits,
         select: BTreeSet::from([wish.id]),
     })
 }

@@ -9,7 +9,7 @@ use super::join::names_text;
 use super::share_corners::with_shared_corners;
 use super::strips_follow::outline_edits;
 use super::tidied::tidied;
-use crate::farm::lying::is_used;
+use crate::farm::lying::{are_to_part, is_used};
 use crate::farm::meeting::may_share;
 use crate::farm::{Edit, Farm, Form, Ground, GroundId, Kind, Shape};
 use crate::geometry::{Outline, Point, Ring, overlay, validity};
@@ -178,6 +178,12 @@ pub fn holes_filled(
     if holes.is_empty() {
         return Err(format!("{} has no hole to fill.", ground.name));
     }
+    if let Some(name) = ground_in_holes(farm, (id, ground), &holes) {
+        return Err(format!(
+            "{name} lies in the hole: filled, the two would cover the same ground. Delete {name} first, or join it to {}.",
+            ground.name
+        ));
+    }
     let (edits, label, select) = match fill {
         HoleFill::Given => (
             outline_edits(farm, id, ground, filled),
@@ -206,6 +212,22 @@ pub fn holes_filled(
         edits: with_shared_corners(farm, edits),
         select,
     })
+}
+
+/// The name of ground in one of the holes that may not share its place with what would fill it.
+fn ground_in_holes(farm: &Farm, filled: (GroundId, &Ground), holes: &[Ring]) -> Option<String> {
+    let inside = |other: &Outline| {
+        holes.iter().any(|hole| {
+            let hole = Outline::simple(hole.corners.clone());
+            may_share(&hole, other) && overlay::in_both(&hole, other).area_m2() > 1e-4
+        })
+    };
+    let mut others = farm.ground.iter().filter(|(id, _)| **id != filled.0);
+    others
+        .find(|(id, other)| {
+            are_to_part(filled, (**id, other)) && other.outline().is_some_and(inside)
+        })
+        .map(|(_, other)| other.name.clone())
 }
 
 fn drawn_in_holes(

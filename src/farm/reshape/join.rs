@@ -53,6 +53,12 @@ pub fn join(farm: &Farm, ids: &BTreeSet<GroundId>, kept: GroundId) -> Result<Res
         strips.take(*id, ground, earlier, &mut edits);
     }
     let mut edits = with_shared_corners(farm, edits);
+    if !edits.iter().all(super::leaves_sound) {
+        return Err(
+            "They meet only along a hair, and joined would cross their own side: mend the gap between them first."
+                .to_owned(),
+        );
+    }
     edits.extend(settled_days(farm, ids, &strips));
     Ok(Reshaped {
         label: format!(

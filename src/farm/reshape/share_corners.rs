@@ -29,8 +29,13 @@ pub fn with_shared_corners(farm: &Farm, edits: Vec<Edit>) -> Vec<Edit> {
     };
     let room = room.grown(SAME_PLACE_M);
     after.keep_near(room);
+    let stood = corners_in(farm, room);
     for place in &places {
-        after.share(*place, |_| true);
+        // A corner that stood there before stays where it is; the new one goes to it.
+        let standing = stood
+            .iter()
+            .find(|corner| corner.distance_m(*place) <= SAME_PLACE_M);
+        after.share(*standing.unwrap_or(place), |_| true);
     }
     let standing: Vec<Point> = after
         .outlines
@@ -42,6 +47,22 @@ pub fn with_shared_corners(farm: &Farm, edits: Vec<Edit>) -> Vec<Edit> {
         after.share(place, |id| changed.contains(&id));
     }
     after.into_edits(farm, edits)
+}
+
+/// Corners of all areas in a room, as they are before the edits.
+fn corners_in(farm: &Farm, room: Bounds) -> Vec<Point> {
+    let near = farm
+        .ground
+        .values()
+        .filter_map(Ground::outline)
+        .filter(|outline| outline.bounds().is_some_and(|bounds| bounds.meets(room)));
+    near.flat_map(|outline| {
+        outline
+            .rings()
+            .flat_map(|ring| ring.corners.iter().copied())
+    })
+    .filter(|place| room.contains(*place))
+    .collect()
 }
 
 /// The outlines of all areas once the edits are made.

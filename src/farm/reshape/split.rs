@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::Reshaped;
+use super::tidied::tidied;
 use crate::farm::{Edit, Farm, Ground, GroundId, Shape};
 use crate::geometry::cut::split_by_line;
 use crate::geometry::{Outline, Point, overlay};
@@ -40,10 +41,10 @@ fn split_strip(
     leys: &[(GroundId, Outline)],
     edits: &mut Vec<Edit>,
 ) {
-    let whole = strip.outline().cloned().map(|outline| vec![outline]);
-    let Some(pieces) = pieces_of(strip, line).or(whole) else {
+    let Some(outline) = strip.outline() else {
         return;
     };
+    let pieces = pieces_of(strip, line).unwrap_or_else(|| pieces_in(outline, leys));
     let mut made = Vec::new();
     naming.put(id, strip, pieces, &mut made);
     for mut edit in made {
@@ -61,6 +62,19 @@ fn split_strip(
         }
         edits.push(edit);
     }
+}
+
+/// What of a strip lies in each piece of its ley, where the line alone does not part it; whole where one piece has it.
+fn pieces_in(strip: &Outline, leys: &[(GroundId, Outline)]) -> Vec<Outline> {
+    let shares = leys
+        .iter()
+        .map(|(_, ley)| tidied(overlay::in_both(strip, ley)));
+    let mut pieces: Vec<Outline> = shares.filter(|share| !share.parts.is_empty()).collect();
+    if pieces.len() < 2 {
+        return vec![strip.clone()];
+    }
+    pieces.sort_by(|a, b| b.area_m2().total_cmp(&a.area_m2()));
+    pieces
 }
 
 /// Hands out numbers and names that are still free.

@@ -13,6 +13,7 @@ use foldcourse::geometry::cut::strips_of_equal_area;
 use foldcourse::geometry::neighbours::SAME_PLACE_M;
 use foldcourse::geometry::{Outline, Point, Ring, validity};
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 
 use super::sample::{empty_farm, put, rectangle};
 
@@ -134,7 +135,7 @@ fn asked(farm: &Farm, act: &Act) -> Option<Reshaped> {
                 .filter(|side| sides >> side & 1 == 1)
                 .collect();
             let becomes = if *is_own {
-                HeadlandBecomes::OwnPiece(Kind::KeepOut)
+                HeadlandBecomes::OwnPiece(Kind::Wood)
             } else {
                 HeadlandBecomes::OwnPiece(Kind::Plot)
             };
@@ -232,24 +233,24 @@ fn touches_nothing_new(farm: &Farm, to: Point) -> bool {
         .all(|(a, b)| to.distance_m(to.nearest_on_side(a, b)) > 0.2)
 }
 
-fn check_true(farm: &Farm, act: &Act) {
-    let whole_m2 = 120.0 * 80.0;
-    let hole_m2: f64 = 0.0;
-    let sum_m2: f64 = pieces(farm)
-        .iter()
-        .map(|id| outline(farm, *id).area_m2())
-        .sum::<f64>()
-        + hole_m2;
-    let holes_m2: f64 = pieces(farm)
-        .iter()
-        .flat_map(|id| outline(farm, *id).parts.iter().flat_map(|part| &part.holes))
-        .map(Ring::area_m2)
-        .sum();
-    // A hole may hold another piece (a headland all round) or nothing; with nothing in it the sum lacks it.
-    let lacks_m2 = whole_m2 - sum_m2;
+const WHOLE_M2: f64 = 120.0 * 80.0;
+
+fn covered_m2(farm: &Farm) -> f64 {
+    let pieces = pieces(farm);
+    pieces.iter().map(|id| outline(farm, *id).area_m2()).sum()
+}
+
+/// Overlays are worked out on a grid, and each may shift a side by a hair; cuts alone keep the sum to 1e-9.
+fn slack_m2(overlays: u32) -> f64 {
+    WHOLE_M2 * (1e-9 + 1e-8 * f64::from(overlays))
+}
+
+/// `opened_m2` is what the holes drawn so far have left to nobody: a cut may have opened them to the outside since.
+fn check_true(farm: &Farm, act: &Act, opened_m2: f64, slack_m2: f64) {
+    let lacks_m2 = WHOLE_M2 - covered_m2(farm);
     assert!(
-        lacks_m2 > -1e-9 * whole_m2 && lacks_m2 <= holes_m2 + 1e-9 * whole_m2,
-        "{act:?}: {sum_m2}"
+        lacks_m2 > -slack_m2 && lacks_m2 <= opened_m2 + slack_m2,
+        "{act:?}: {lacks_m2} m² belong to nobody, of {opened_m2} m² that holes have opened"
     );
     for (id, ground) in &farm.ground {
         let shape = outline(farm, *id);
@@ -265,7 +266,7 @@ fn check_true(farm: &Farm, act: &Act) {
         if !strips_m2.is_empty() {
             let sum_m2: f64 = strips_m2.iter().sum();
             assert!(
-                (sum_m2 - shape.area_m2()).abs() <= 1e-9 * whole_m2,
+                (sum_m2 - shape.area_m2()).abs() <= slack_m2,
                 "{act:?}: strips {sum_m2} of {}",
                 shape.area_m2()
             );
@@ -299,8 +300,22 @@ fn check_shared(farm: &Farm, act: &Act) {
     }
 }
 
+/// Kind, neighbours and area to the square decimetre of every misfit; where its ring begins does not matter.
+fn misfits(neighbourhood: &Neighbourhood) -> Vec<String> {
+    let words = neighbourhood.misfits().map(|misfit| {
+        let area_m2 = misfit.ground.area_m2();
+        format!("{:?} {:?} {area_m2:.2}", misfit.kind, misfit.between)
+    });
+    words.collect()
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 60, ..ProptestConfig::default() })]
+    // The same acts on every machine.
+    #![proptest_config(ProptestConfig {
+        cases: 120,
+        rng_seed: RngSeed::Fixed(20_270_514),
+        ..ProptestConfig::default()
+    })]
 
     #[test]
     fn neighbours_stay_true_under_any_acts(acts in prop::collection::vec(any_act(), 1..14)) {
@@ -308,17 +323,29 @@ proptest! {
         let bytes = farm_text(&first);
         let mut history = History::new(first);
         let mut kept = Neighbourhood::of(history.farm());
+        let mut opened_m2 = 0.0;
+        let mut overlays = 0;
         for act in &acts {
+            let before_m2 = covered_m2(history.farm());
             let touched = if matches!(act, Act::Undo) {
                 history.undo().map(|(_, touched)| touched)
             } else {
                 asked(history.farm(), act).map(|act| history.commit(&act.label, act.edits).unwrap())
             };
             let Some(touched) = touched else { continue };
-            check_true(history.farm(), act);
+            // A corner that is moved may be one of a hole, which then grows.
+            let may_open = matches!(act, Act::Hole(..))
+                || opened_m2 > 0.0 && matches!(act, Act::MoveCorner(..));
+            if may_open {
+                opened_m2 += (before_m2 - covered_m2(history.farm())).max(0.0);
+            }
+            if matches!(act, Act::Headland(..) | Act::Join(..) | Act::Hole(..)) {
+                overlays += 1;
+            }
+            check_true(history.farm(), act, opened_m2, slack_m2(overlays));
             kept.renew(history.farm(), &touched.ground);
             let fresh = Neighbourhood::of(history.farm());
-            prop_assert_eq!(kept.misfits().collect::<Vec<_>>(), fresh.misfits().collect::<Vec<_>>());
+            prop_assert_eq!(misfits(&kept), misfits(&fresh));
             for id in history.farm().ground.keys() {
                 prop_assert_eq!(kept.net_area(*id), fresh.net_area(*id));
             }
