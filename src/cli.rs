@@ -4,6 +4,7 @@
 //! makes `check` exit 1.
 
 mod arguments;
+mod cut;
 mod exchange;
 mod farm_in_words;
 mod json;
@@ -12,6 +13,7 @@ mod moves;
 mod trouble;
 
 pub use arguments::{Arguments, Verb, read_arguments};
+pub use cut::CutArguments;
 pub use farm_in_words::print_without_window;
 pub use trouble::Trouble;
 
@@ -34,13 +36,7 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
         Verb::Solve { problem } => moves::solve(problem),
         Verb::Import { source, output } => exchange::import(source, output, today),
         Verb::Export { file, output } => exchange::export(file, output),
-        Verb::Cut {
-            file,
-            ground,
-            strips,
-            bearing,
-            output,
-        } => exchange::cut(file, ground, *strips, *bearing, output.as_ref()),
+        Verb::Cut(asked) => cut::cut(asked, today),
     };
     match done {
         Ok(code) => code,

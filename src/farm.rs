@@ -21,13 +21,15 @@ mod season;
 mod stock;
 mod stock_class;
 mod stocking;
+mod strip_cut;
+mod strip_names;
 mod strips;
 mod tree_row;
 mod tunnel_frame;
 
 pub use basin::Basin;
 pub use beds::Beds;
-pub use cut_edits::cut_edits;
+pub use cut_edits::{Replaced, cut_edits, replaced_by_cut};
 pub use edit::{Edit, EditError, Touched};
 pub use fence_posts::FencePosts;
 pub use finding::{Finding, FindingCode, Severity, Subject};
@@ -43,6 +45,11 @@ pub use season::{FixedPlace, Season};
 pub use stock::{HenHouse, LineSide, Mob, Visit};
 pub use stock_class::{ClassFacts, LivestockUnitSet, STOCK_CLASSES, Sourced, StockClass};
 pub use stocking::{Density, density_on, sheep_days_per_ha};
+pub use strip_cut::{
+    REACH_M, Reaching, StripCut, StripDirection, countable_sides, cut_ground, line_bearing_deg,
+    reachable,
+};
+pub use strip_names::{strip_name, strip_stem, taken_strip_name};
 pub use strips::{GrazedUnit, grazed_units};
 pub use tree_row::TreeRow;
 pub use tunnel_frame::{TunnelEnds, TunnelFrame};

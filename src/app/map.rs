@@ -10,11 +10,11 @@ mod measures_line;
 mod paint;
 mod pointer;
 mod snapping;
+mod strips_preview;
 mod surface;
 mod view;
 
 pub use cache::MapCache;
-pub use paint::fill_shape;
 pub use snapping::Snapping;
 pub use surface::{feed, fit_all, map_ui};
 pub use view::GroundView;

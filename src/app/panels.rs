@@ -9,5 +9,6 @@ pub mod ribbon;
 pub mod ribbon_rows;
 pub mod row_dialog;
 pub mod strips_dialog;
+pub mod strips_form;
 pub mod tool_column;
 pub mod top_bar;

@@ -10,3 +10,4 @@ mod history;
 mod measures;
 pub(crate) mod sample;
 mod shared_ground;
+mod strips;

@@ -8,6 +8,7 @@
 mod grazing;
 mod ground;
 mod stock;
+mod strips;
 mod units;
 mod water;
 

@@ -25,3 +25,4 @@ mod pictures;
 mod quiet;
 mod reshaping;
 mod sitting;
+mod strips;

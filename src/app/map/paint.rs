@@ -70,7 +70,7 @@ pub(super) fn paint_marks(painter: &Painter, view: &GroundView, light: Light, ma
 }
 
 /// Triangles on the ground as the toolkit's mesh.
-pub fn fill_shape(view: &GroundView, mesh: &FillMesh, color: Color32) -> Shape {
+pub(super) fn fill_shape(view: &GroundView, mesh: &FillMesh, color: Color32) -> Shape {
     let vertices = mesh
         .positions
         .iter()

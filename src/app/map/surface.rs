@@ -7,8 +7,10 @@ use egui::{Align2, CursorIcon, Painter, Sense, Stroke, Ui};
 use super::measures_line::{paint_preview, paint_sides};
 use super::pointer::read_pointer;
 use super::snapping::paint_snap;
+use super::strips_preview::paint_strips_preview;
 use super::{animals, furniture, labels, paint};
 use crate::app::desk::Desk;
+use crate::app::dialogs::Dialog;
 use crate::app::theme;
 use crate::app::tools::{MapEvent, Preview, Tool, ToolReply, ground_at};
 use crate::farm::{Ground, GroundId, Kind, Shape};
@@ -140,8 +142,12 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     paint_ground(painter, desk, &preview, light);
     animals::paint_animals(painter, desk, light);
     labels::paint_labels(painter, desk, light);
-    paint_selection(painter, desk, &preview, light);
+    // Handles and lengths would stand in the way of what strips would be.
+    if !matches!(desk.dialog, Some(Dialog::Strips(_))) {
+        paint_selection(painter, desk, &preview, light);
+    }
     paint_preview(painter, desk, &preview, light);
+    paint_strips_preview(painter, desk, light);
     if let Some(snap) = &desk.snapping.last {
         paint_snap(painter, &desk.view, snap, light);
     }
