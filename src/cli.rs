@@ -7,6 +7,7 @@ mod arguments;
 mod built;
 mod clean;
 mod course;
+mod cut;
 mod exchange;
 mod farm_in_words;
 mod json;
@@ -16,6 +17,7 @@ mod planting;
 mod trouble;
 
 pub use arguments::{Arguments, Verb, read_arguments};
+pub use cut::CutArguments;
 pub use farm_in_words::print_without_window;
 pub use trouble::Trouble;
 
@@ -60,13 +62,7 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
         Verb::Loads { file, set, json } => clean::loads_of(file, set.as_deref(), *json),
         Verb::Planting { file, year, csv } => planting::planting(file, *year, *csv),
         Verb::Export { file, output } => exchange::export(file, output),
-        Verb::Cut {
-            file,
-            ground,
-            strips,
-            bearing,
-            output,
-        } => exchange::cut(file, ground, *strips, *bearing, output.as_ref()),
+        Verb::Cut(asked) => cut::cut(asked, today),
     };
     match done {
         Ok(code) => code,

@@ -32,6 +32,8 @@ mod season;
 mod stock;
 mod stock_class;
 mod stocking;
+mod strip_cut;
+mod strip_names;
 mod strips;
 mod tree_list;
 mod tree_row;
@@ -51,7 +53,7 @@ pub use course::{
     Raised, RuleFacts, Turn, Use, YearAreas, cell_at, course_findings, course_grounds,
     course_years, crop_figures, interval_of, use_from_words, use_words, uses_at, year_areas,
 };
-pub use cut_edits::cut_edits;
+pub use cut_edits::{Replaced, cut_edits, replaced_by_cut};
 pub use edit::{Edit, EditError, Touched};
 pub use fence_posts::FencePosts;
 pub use fence_sums::{FenceSums, fence_posts, fence_sums};
@@ -76,6 +78,11 @@ pub use season::{FixedPlace, Season};
 pub use stock::{HenHouse, LineSide, Mob, Visit};
 pub use stock_class::{ClassFacts, LivestockUnitSet, STOCK_CLASSES, Sourced, StockClass};
 pub use stocking::{Density, density_on, sheep_days_per_ha};
+pub use strip_cut::{
+    REACH_M, Reaching, StripCut, StripDirection, countable_sides, cut_ground, line_bearing_deg,
+    reachable,
+};
+pub use strip_names::{strip_name, strip_stem, taken_strip_name};
 pub use strips::{GrazedUnit, grazed_units};
 pub use tree_list::{Tree, all_trees, totals_by_variety, trees_on};
 pub use tree_row::TreeRow;

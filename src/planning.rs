@@ -21,6 +21,7 @@ mod replay;
 mod rules;
 mod season;
 mod solver;
+mod strip_sums;
 
 pub use bound::{BoundOptions, lower_bound};
 pub use clean_ground::{
@@ -30,7 +31,9 @@ pub use clean_ground::{
 pub use contradictions::plainest_stands;
 pub use farm_season::{SeasonPlan, Spell, Stand};
 pub use fault::{FaultCause, ProblemFault};
-pub use from_farm::{FarmProblem, FarmProblemError, problem_from};
+pub use from_farm::{
+    CoverSource, FarmProblem, FarmProblemError, LeyCover, ley_cover, problem_from,
+};
 pub use hen_walk::{HenDay, HenFacts, HenPlace, HenWalk, HenWalkError, MOST_PLACES, hen_walk};
 pub use live::{SeasonError, live_season, live_season_of};
 pub use loads::{
@@ -54,3 +57,4 @@ pub use season::{
     FormerSpell, Place, Season, SeasonFixed, SeasonMob, SeasonStrip, Stands, distance_m,
 };
 pub use solver::{FULL_EFFORT, Progress, SolveError, SolveOptions, solve};
+pub use strip_sums::{REST_SUM_SOURCE, StripFeed, days_text, rest_told};

@@ -30,7 +30,7 @@ pub enum Dialog {
         after: After,
     },
     /// Cutting into strips.
-    Strips(strips_dialog::StripsForm),
+    Strips(Box<strips_dialog::StripsForm>),
     /// Copying in a row.
     Row(row_dialog::RowForm),
     /// The list of trees.
@@ -66,7 +66,7 @@ pub enum After {
 impl Dialog {
     /// Cutting what is selected into strips.
     pub fn strips(desk: &Desk) -> Option<Self> {
-        strips_dialog::StripsForm::of_selected(desk).map(Self::Strips)
+        strips_dialog::StripsForm::of_selected(desk).map(|form| Self::Strips(Box::new(form)))
     }
 
     /// Copying what is selected in a row.
@@ -96,8 +96,16 @@ pub fn dialog_ui(ui: &mut Ui, desk: &mut Desk) {
     };
     let ctx = ui.ctx().clone();
     let mut stays = true;
-    let shown = Modal::new(egui::Id::unique("question")).show(&ctx, |ui| {
-        ui.set_width(440.0);
+    let mut modal = Modal::new(egui::Id::unique("question"));
+    let is_beside = matches!(dialog, Dialog::Strips(_));
+    if is_beside {
+        // The map shows what is asked about, so the question stands at its side and nothing is darkened.
+        let area = Modal::default_area(egui::Id::unique("question"))
+            .anchor(egui::Align2::RIGHT_TOP, egui::Vec2::new(-10.0, 54.0));
+        modal = modal.area(area).backdrop_color(egui::Color32::TRANSPARENT);
+    }
+    let shown = modal.show(&ctx, |ui| {
+        ui.set_width(if is_beside { 366.0 } else { 440.0 });
         ui.spacing_mut().item_spacing.y = 8.0;
         match &mut dialog {
             Dialog::Path {
@@ -120,6 +128,13 @@ pub fn dialog_ui(ui: &mut Ui, desk: &mut Desk) {
     });
     if shown.should_close() || ctx.input(|input| input.key_pressed(Key::Escape)) {
         stays = false;
+    }
+    if let Dialog::Strips(form) = &mut dialog {
+        if stays {
+            strips_dialog::keep_clear(desk, form, shown.response.rect);
+        } else {
+            strips_dialog::put_view_back(desk, form);
+        }
     }
     // An answer may have put the next question up; that one stays.
     if stays && desk.dialog.is_none() {

@@ -12,6 +12,7 @@ mod paint;
 mod pointer;
 mod proposal;
 mod snapping;
+mod strips_preview;
 mod surface;
 mod taping_overlay;
 mod tree_names;

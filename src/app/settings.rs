@@ -4,6 +4,7 @@
 
 use std::path::{Path, PathBuf};
 
+use super::panels::strips_form::{DirectionWay, SizeWay, StripsChoice};
 use crate::files::settings_file;
 use crate::quantity::UnitSystem;
 
@@ -16,6 +17,8 @@ pub struct Settings {
     pub light: LightChoice,
     /// Farms opened last, the newest first.
     pub recent: Vec<PathBuf>,
+    /// How ground was cut into strips last.
+    pub strips: StripsChoice,
     /// Where this is kept; `None` keeps it in memory only (tests).
     pub kept_at: Option<PathBuf>,
 }
@@ -64,6 +67,7 @@ impl Settings {
                 .map(PathBuf::from)
                 .take(MOST_RECENT)
                 .collect(),
+            strips: strips_from(&saved.strips),
             kept_at: None,
         }
     }
@@ -93,7 +97,60 @@ impl Settings {
                 .iter()
                 .map(|path| path.to_string_lossy().into_owned())
                 .collect(),
+            strips: saved_strips(&self.strips),
         };
         drop(settings_file::write_settings(&saved, path));
+    }
+}
+
+const SIZE_WORDS: [(SizeWay, &str); 4] = [
+    (SizeWay::Count, "count"),
+    (SizeWay::Area, "area"),
+    (SizeWay::Width, "width"),
+    (SizeWay::Days, "days"),
+];
+
+const DIRECTION_WORDS: [(DirectionWay, &str); 4] = [
+    (DirectionWay::Across, "across"),
+    (DirectionWay::Side, "side"),
+    (DirectionWay::Bearing, "bearing"),
+    (DirectionWay::Reaching, "reaching"),
+];
+
+fn strips_from(saved: &settings_file::SavedStrips) -> StripsChoice {
+    let usual = StripsChoice::default();
+    let size = SIZE_WORDS.iter().find(|(_, word)| *word == saved.size);
+    let direction = DIRECTION_WORDS
+        .iter()
+        .find(|(_, word)| *word == saved.direction);
+    let or = |text: &str, usual: String| {
+        if text.is_empty() {
+            usual
+        } else {
+            text.chars().take(40).collect()
+        }
+    };
+    StripsChoice {
+        size: size.map_or(usual.size, |(way, _)| *way),
+        direction: direction.map_or(usual.direction, |(way, _)| *way),
+        count_text: or(&saved.count, usual.count_text),
+        area_text: or(&saved.area, usual.area_text),
+        width_text: or(&saved.width, usual.width_text),
+        days_text: or(&saved.days, usual.days_text),
+    }
+}
+
+fn saved_strips(choice: &StripsChoice) -> settings_file::SavedStrips {
+    let size = SIZE_WORDS.iter().find(|(way, _)| *way == choice.size);
+    let direction = DIRECTION_WORDS
+        .iter()
+        .find(|(way, _)| *way == choice.direction);
+    settings_file::SavedStrips {
+        size: size.map_or("", |(_, word)| word).to_owned(),
+        direction: direction.map_or("", |(_, word)| word).to_owned(),
+        count: choice.count_text.clone(),
+        area: choice.area_text.clone(),
+        width: choice.width_text.clone(),
+        days: choice.days_text.clone(),
     }
 }

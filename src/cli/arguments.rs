@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Parser, Subcommand};
 
 use super::Trouble;
+use super::cut::CutArguments;
 use crate::quantity::Day;
 
 /// Draw the farm once, measure anything on it, plan the daily moves of sheep and hens.
@@ -153,23 +154,8 @@ pub enum Verb {
         #[arg(short, long)]
         output: PathBuf,
     },
-    /// Makes a piece of ground a ley and cuts it into strips of equal area
-    Cut {
-        /// The farm
-        file: PathBuf,
-        /// The name of the ground
-        #[arg(long)]
-        ground: String,
-        /// How many strips
-        #[arg(long, value_parser = clap::value_parser!(u32).range(1..=10_000))]
-        strips: u32,
-        /// Degrees from north along which the cut lines run; across the longest side where absent
-        #[arg(long, allow_negative_numbers = true)]
-        bearing: Option<f64>,
-        /// The farm to be written; the same file where absent
-        #[arg(short, long)]
-        output: Option<PathBuf>,
-    },
+    /// Makes a piece of ground a ley and cuts it into strips
+    Cut(Box<CutArguments>),
 }
 
 fn thinning_m(text: &str) -> Result<f64, String> {
@@ -183,7 +169,7 @@ fn thinning_m(text: &str) -> Result<f64, String> {
     }
 }
 
-fn day(text: &str) -> Result<Day, String> {
+pub(super) fn day(text: &str) -> Result<Day, String> {
     Day::parse_iso(text).map_err(|error| error.to_string())
 }
 

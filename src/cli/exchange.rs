@@ -1,17 +1,15 @@
-//! `import`, `export` and `cut`: outlines in and out, and a ley cut into strips without a window.
+//! `import` and `export`: outlines in and out without a window.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 
 use super::Trouble;
 use super::json::print_text;
-use crate::farm::{History, cut_edits};
 use crate::files::{
     GpxWish, export_geojson, import_geojson, import_gpx, open_farm, read_text, save_farm,
     write_safely,
 };
-use crate::geometry::cut::{bearing_across_longest_side, strips_of_equal_area};
-use crate::quantity::{Day, UnitSystem, area_text};
+use crate::quantity::Day;
 
 /// Makes a farm of a file of outlines or of a recorded walk, told apart by its ending.
 pub(super) fn import(
@@ -61,48 +59,5 @@ pub(super) fn export(file: &Path, output: &Path) -> Result<ExitCode, Trouble> {
         farm.ground.len(),
         output.display()
     ))?;
-    Ok(ExitCode::SUCCESS)
-}
-
-/// Makes a piece of ground a ley and cuts it into equal strips.
-pub(super) fn cut(
-    file: &Path,
-    name: &str,
-    count: u32,
-    bearing_deg: Option<f64>,
-    output: Option<&PathBuf>,
-) -> Result<ExitCode, Trouble> {
-    let farm = open_farm(file)?;
-    let found = farm.ground.iter().find(|(_, ground)| ground.name == name);
-    let Some((id, ground)) = found.map(|(id, ground)| (*id, ground.clone())) else {
-        return Err(Trouble(format!(
-            "{}: no ground is called \"{name}\": see `foldcourse measure`",
-            file.display()
-        )));
-    };
-    let Some(outline) = ground.outline() else {
-        return Err(Trouble(format!(
-            "{}: \"{name}\" is no area, so it cannot be cut into strips",
-            file.display()
-        )));
-    };
-    let bearing_deg = match bearing_deg {
-        Some(bearing_deg) => bearing_deg,
-        None => bearing_across_longest_side(outline).unwrap_or(0.0),
-    };
-    let strips = strips_of_equal_area(outline, bearing_deg, usize::try_from(count).unwrap_or(1))?;
-    let (label, edits) = cut_edits(&farm, id, &ground, &strips);
-    let each_m2 = strips.first().map_or(0.0, |strip| strip.outline.area_m2());
-    let broken = strips.iter().filter(|strip| strip.pieces > 1).count();
-    let mut history = History::new(farm);
-    history.commit(&label, edits)?;
-    save_farm(history.farm(), output.map_or(file, PathBuf::as_path))?;
-    print_text(&format!(
-        "{label}, {} each",
-        area_text(each_m2, UnitSystem::Metric)
-    ))?;
-    if broken > 0 {
-        print_text(&format!("{broken} of them fall in two pieces or more"))?;
-    }
     Ok(ExitCode::SUCCESS)
 }

@@ -19,6 +19,26 @@ pub struct SavedSettings {
     pub light: String,
     /// Farms opened last, the newest first.
     pub recent: Vec<String>,
+    /// How ground was cut into strips last.
+    pub strips: SavedStrips,
+}
+
+/// The last choices in the question of strips, as they stood in its fields.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct SavedStrips {
+    /// `count`, `area`, `width` or `days`.
+    pub size: String,
+    /// `across`, `side`, `bearing` or `reaching`.
+    pub direction: String,
+    /// Number of strips.
+    pub count: String,
+    /// Area of a strip.
+    pub area: String,
+    /// Width of a strip.
+    pub width: String,
+    /// Days on a strip.
+    pub days: String,
 }
 
 /// A settings file is a few lines; anything longer is none.

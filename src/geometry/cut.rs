@@ -9,12 +9,19 @@
 
 mod assemble;
 mod cross_section;
+mod fan;
+mod reach;
 mod relink;
 mod slice;
 mod split;
 mod split_faces;
+mod square_to_line;
+mod sweep;
 
+pub use fan::{Fan, strips_about_place};
+pub use reach::{gap_to_line_m, gap_to_outline_m};
 pub use split::split_by_line;
+pub use square_to_line::{LineCourse, SquareCut, strips_square_to_line};
 
 use super::{Outline, Point, Polygon};
 use cross_section::{CrossSection, wound_rings};
@@ -26,6 +33,17 @@ pub struct StripPiece {
     pub outline: Outline,
     /// In how many pieces it falls; above 1 is worth telling.
     pub pieces: usize,
+}
+
+/// How large strips are.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum StripSize {
+    /// So many, all of one area.
+    Count(usize),
+    /// Of this area; what is left over is the last one.
+    AreaM2(f64),
+    /// Of this width; the last one is as wide as what is left.
+    WidthM(f64),
 }
 
 /// The most strips one cut makes.
@@ -58,6 +76,15 @@ pub enum CutError {
     /// The area or width of a strip is not above 0.
     #[error("a strip must be larger than nothing")]
     NoSize,
+    /// Strips of one width were asked for where strips meet at one place.
+    #[error("strips that meet at one place have no one width: give a number or an area instead")]
+    NoOneWidth,
+    /// The outline has no such side, or one of no length.
+    #[error("there is no such side to cut along: choose another")]
+    NoSuchSide,
+    /// What strips were to reach is gone.
+    #[error("what the strips were to reach is gone: choose something else")]
+    NothingToReach,
     /// The drawn line has fewer than two points that differ, or a figure that is not a number.
     #[error("the line needs two points at least")]
     LineTooShort,
@@ -69,6 +96,22 @@ pub enum CutError {
         "the line does not cut the ground in two: draw it from one boundary right across to another"
     )]
     LineDoesNotCross,
+}
+
+/// Strips of a size, cut along `bearing_deg`.
+///
+/// # Errors
+/// As for each size by itself.
+pub fn strips_along(
+    outline: &Outline,
+    bearing_deg: f64,
+    size: StripSize,
+) -> Result<Vec<StripPiece>, CutError> {
+    match size {
+        StripSize::Count(count) => strips_of_equal_area(outline, bearing_deg, count),
+        StripSize::AreaM2(area_m2) => strips_of_area(outline, bearing_deg, area_m2),
+        StripSize::WidthM(width_m) => strips_of_width(outline, bearing_deg, width_m),
+    }
 }
 
 /// `count` strips of equal area, cut along `bearing_deg`.
@@ -131,16 +174,41 @@ pub fn strips_of_width(
 }
 
 /// The bearing across the longest side of the first outer ring, so that strips lie along the short way; none where
-/// there is no side of any length. Degrees, 0 to 360.
+/// there is no side of any length. Sides that run on all but straight count as one. Degrees, 0 to 360.
 pub fn bearing_across_longest_side(outline: &Outline) -> Option<f64> {
     let ring = &outline.parts.first()?.outer;
-    let (side, _) = ring
-        .sides()
-        .map(|(from, to)| from.distance_m(to))
-        .enumerate()
-        .max_by(|(_, a), (_, b)| a.total_cmp(b))?;
-    bearing_along_side(outline, 0, side).map(|bearing_deg| (bearing_deg + 90.0).rem_euclid(360.0))
+    let sides: Vec<(Point, Point)> = ring.sides().collect();
+    let mut longest: Option<(f64, f64)> = None;
+    for (start, &(from, next)) in sides.iter().enumerate() {
+        if from.distance_m(next) <= 0.0 {
+            continue;
+        }
+        let first_deg = from.bearing_deg(next);
+        let mut end = next;
+        for &(on_from, on_to) in sides.iter().cycle().skip(start + 1).take(sides.len()) {
+            let turn_deg = (on_from.bearing_deg(on_to) - first_deg + 180.0).rem_euclid(360.0);
+            if (turn_deg - 180.0).abs() > STILL_STRAIGHT_DEG {
+                break;
+            }
+            end = on_to;
+        }
+        let long_m = from.distance_m(end);
+        if longest.is_none_or(|(most_m, _)| long_m > most_m) {
+            longest = Some((long_m, from.bearing_deg(end)));
+        }
+    }
+    let (_, along_deg) = longest?;
+    // Looking along the bearing the ground must lie to the right, as with a side.
+    let along_deg = if ring.signed_area_m2() > 0.0 {
+        along_deg + 180.0
+    } else {
+        along_deg
+    };
+    Some((along_deg + 90.0).rem_euclid(360.0))
 }
+
+/// A bend below this leaves a side straight to the eye, degrees (from memory, no source).
+const STILL_STRAIGHT_DEG: f64 = 2.0;
 
 /// The bearing along a side of an outer ring, such that the first strip of a cut lies at that side where the
 /// ground is not bent back behind it; none where there is no such side or it is of no length.

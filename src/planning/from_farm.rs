@@ -4,9 +4,12 @@
 //! kg DM/ha from ground level, places metres on the farm's plane.
 
 mod cover;
+mod ley_cover;
 mod mobs;
 mod names;
 mod strips;
+
+pub use ley_cover::{CoverSource, LeyCover, ley_cover};
 
 use std::collections::BTreeMap;
 

@@ -15,3 +15,4 @@ mod reshape;
 mod reshape_any_order;
 pub(crate) mod sample;
 mod shared_ground;
+mod strips;

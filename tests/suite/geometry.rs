@@ -13,6 +13,7 @@
 mod buffer;
 mod construct;
 mod cut;
+mod fan;
 mod frame;
 mod geodesic;
 mod label_place;
@@ -23,6 +24,7 @@ mod overlay;
 mod shapes;
 mod snap;
 mod split_by_line;
+mod square_to_line;
 mod tape;
 mod triangulate;
 mod validity;

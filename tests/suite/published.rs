@@ -10,6 +10,7 @@ mod ground;
 mod planting;
 mod rotation;
 mod stock;
+mod strips;
 mod units;
 mod volumes;
 mod water;

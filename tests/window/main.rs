@@ -29,4 +29,5 @@ mod quiet;
 mod reshaping;
 mod reshaping_acts;
 mod sitting;
+mod strips;
 mod taping;

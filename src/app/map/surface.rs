@@ -7,9 +7,11 @@ use egui::{Align2, CursorIcon, Painter, Sense, Stroke, Ui};
 use super::measures_line::{paint_preview, paint_sides};
 use super::pointer::read_pointer;
 use super::snapping::paint_snap;
+use super::strips_preview::paint_strips_preview;
 use super::taping_overlay::paint_taping;
 use super::{animals, course_year, furniture, labels, paint, proposal, tree_names};
 use crate::app::desk::Desk;
+use crate::app::dialogs::Dialog;
 use crate::app::panels::ground_menu::ground_menu_ui;
 use crate::app::taping;
 use crate::app::theme;
@@ -157,10 +159,14 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     let mut taken = labels::paint_labels(painter, desk, light);
     labels::paint_lengths(painter, desk, &mut taken, light);
     tree_names::paint_tree_names(painter, desk, &mut taken, light);
-    paint_selection(painter, desk, &preview, light);
+    // Handles and lengths would stand in the way of what strips would be.
+    if !matches!(desk.dialog, Some(Dialog::Strips(_))) {
+        paint_selection(painter, desk, &preview, light);
+    }
     paint_preview(painter, desk, &preview, light);
     paint_taping(painter, desk, light);
     proposal::paint_proposal(painter, desk, &preview, light);
+    paint_strips_preview(painter, desk, light);
     if let Some(snap) = &desk.snapping.last {
         paint_snap(painter, &desk.view, snap, light);
     }

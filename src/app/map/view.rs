@@ -5,7 +5,7 @@
 
 use egui::{Pos2, Rect, Vec2};
 
-use crate::geometry::Point;
+use crate::geometry::{Bounds, Point};
 
 /// A view of the ground.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -103,6 +103,22 @@ impl GroundView {
         self.m_per_point = needed.clamp(0.02, MOST_M_PER_POINT);
         let aside_m = f64::from(left - around) / 2.0 * self.m_per_point;
         self.middle = least.between(most, 0.5).moved(-aside_m, 0.0);
+    }
+
+    /// Shows all of `corners` inside a part of the screen; nothing happens without corners.
+    pub fn fit_in(&mut self, corners: &[Point], room: Rect) {
+        let Some(bounds) = Bounds::of_points(corners.iter().copied()) else {
+            return;
+        };
+        let (width, height) = (room.width().max(40.0), room.height().max(40.0));
+        let needed = ((bounds.most.east_m - bounds.least.east_m) / f64::from(width))
+            .max((bounds.most.north_m - bounds.least.north_m) / f64::from(height));
+        self.m_per_point = needed.clamp(0.02, MOST_M_PER_POINT);
+        let aside = room.center() - self.screen.center();
+        self.middle = bounds.centre().moved(
+            -f64::from(aside.x) * self.m_per_point,
+            f64::from(aside.y) * self.m_per_point,
+        );
     }
 
     /// Corners of the ground in view: south-west and north-east.

@@ -1,131 +1,59 @@
-//! Cutting what is selected into strips: how many or how large, along which side, seen before it is done.
+//! The question of strips: how large, which way, what they are called, and what comes of it; the map shows them.
 //!
-//! The form is plain data; the cut itself is geometry's.
+//! Paints the form of [`super::strips_form`]; reckons nothing itself.
 
-use egui::{Pos2, RichText, Sense, Stroke, Ui, Vec2};
+use egui::{Key, Response, RichText, Role, TextEdit, Ui, WidgetInfo};
 
+use super::row_dialog::select_all;
+pub use super::strips_form::StripsForm;
+use super::strips_form::{DirectionWay, Row, RowTrouble, SizeWay, StripsPreview};
 use crate::app::desk::Desk;
 use crate::app::dialogs::{heading, main_button, trouble_ui};
-use crate::app::map::{GroundView, fill_shape};
+use crate::app::map::GroundView;
 use crate::app::theme;
-use crate::farm::{Ground, GroundId, cut_edits};
-use crate::geometry::cut::{
-    StripPiece, bearing_across_longest_side, bearing_along_side, strips_of_area,
-    strips_of_equal_area,
-};
+use crate::farm::{Ground, countable_sides, line_bearing_deg, reachable, replaced_by_cut};
 use crate::geometry::geodesic;
-use crate::geometry::triangulate::fill_mesh;
-use crate::quantity::{area_text, parse_area_m2, parse_bearing_deg};
-use crate::sheets::palette::Ink;
+use crate::planning::REST_SUM_SOURCE;
+use crate::quantity::{length_text, parse_bearing_deg};
 
-/// What is asked for.
-#[derive(Debug, Clone)]
-pub struct StripsForm {
-    ground: GroundId,
-    /// Whether strips of a given area are wanted rather than a number of equal ones.
-    by_area: bool,
-    count_text: String,
-    is_new: bool,
-    area_text: String,
-    bearing_text: String,
-    side: usize,
-    /// The strips as they would be, for the figures they were made with.
-    preview: Option<(String, Result<Vec<StripPiece>, String>)>,
-}
-
-impl StripsForm {
-    /// For the one piece of ground that is selected, where it is an area.
-    pub fn of_selected(desk: &Desk) -> Option<Self> {
-        let (id, ground) = desk.selected_one()?;
-        let outline = ground.outline()?;
-        // Lines across the longest side make the squarest strips.
-        let bearing_deg = bearing_across_longest_side(outline)?;
-        Some(Self {
-            ground: id,
-            by_area: false,
-            count_text: "6".to_owned(),
-            is_new: true,
-            area_text: String::new(),
-            bearing_text: format!("{bearing_deg:.1}"),
-            side: 0,
-            preview: None,
-        })
-    }
-
-    fn strips(&mut self, desk: &Desk) -> Result<Vec<StripPiece>, String> {
-        let key = format!(
-            "{} {} {} {}",
-            self.by_area, self.count_text, self.area_text, self.bearing_text
-        );
-        if let Some((made_with, strips)) = &self.preview
-            && *made_with == key
-        {
-            return strips.clone();
-        }
-        let strips = self.cut(desk);
-        self.preview = Some((key, strips.clone()));
-        strips
-    }
-
-    fn cut(&self, desk: &Desk) -> Result<Vec<StripPiece>, String> {
-        let outline = desk
-            .farm()
-            .ground
-            .get(&self.ground)
-            .and_then(Ground::outline)
-            .ok_or("it is gone")?;
-        let bearing_deg =
-            parse_bearing_deg(&self.bearing_text).map_err(|error| error.to_string())?;
-        if self.by_area {
-            let area_m2 =
-                parse_area_m2(&self.area_text, desk.units()).map_err(|error| error.to_string())?;
-            if outline.area_m2() / area_m2 > 500.0 {
-                return Err("That would make more than 500 strips: give a larger area.".to_owned());
-            }
-            strips_of_area(outline, bearing_deg, area_m2).map_err(|error| error.to_string())
-        } else {
-            let count: usize = self
-                .count_text
-                .trim()
-                .parse()
-                .map_err(|_| format!("\"{}\" is not a count of strips.", self.count_text))?;
-            if !(1..=500).contains(&count) {
-                return Err("From 1 to 500 strips.".to_owned());
-            }
-            strips_of_equal_area(outline, bearing_deg, count).map_err(|error| error.to_string())
-        }
-    }
-}
+/// Width of a short field.
+const FIELD: f32 = 74.0;
 
 /// The form; whether it stays on screen.
 pub fn strips_ui(ui: &mut Ui, desk: &mut Desk, form: &mut StripsForm) -> bool {
     let Some(ground) = desk.farm().ground.get(&form.ground).cloned() else {
         return false;
     };
+    ui.spacing_mut().item_spacing.y = 5.0;
     heading(ui, &format!("Cut {} into strips", ground.name));
-    figures_ui(ui, desk, form, &ground);
-    let strips = form.strips(desk);
-    match &strips {
-        Ok(strips) => {
-            preview_ui(ui, &ground, strips);
-            told_ui(ui, desk, strips);
-        }
-        Err(text) => trouble_ui(ui, Some(text)),
-    }
-    let had = desk.farm().strips_of(form.ground).count();
-    if had > 0 {
-        ui.label(
-            RichText::new(format!("The {had} strips that are there now are replaced.")).weak(),
-        );
-    }
+    let mut entered = false;
+    let room = (ui.ctx().content_rect().height() - 172.0).max(160.0);
+    egui::ScrollArea::vertical()
+        .max_height(room)
+        .min_scrolled_height(room)
+        .auto_shrink([false, true])
+        .show(ui, |ui| {
+            entered |= size_ui(ui, desk, form);
+            entered |= feed_ui(ui, desk, form);
+            ui.separator();
+            entered |= direction_ui(ui, desk, form, &ground);
+            ui.separator();
+            entered |= stem_ui(ui, form);
+            if form.renew(desk) {
+                // The map was drawn before; it shows the new strips in the next frame.
+                ui.ctx().request_repaint();
+            }
+            outcome_ui(ui, desk, form, &ground);
+        });
+    form.is_new = false;
+    let can = matches!(form.made_now(), Some(Ok(_)));
     let mut stays = true;
     ui.horizontal(|ui| {
-        let can = strips.is_ok();
-        let enter = ui.input(|input| input.key_pressed(egui::Key::Enter));
-        if (main_button(ui, "Cut").clicked() || enter) && can {
-            if let Ok(strips) = &strips {
-                commit_strips(desk, form.ground, &ground, strips);
-            }
+        let is_free = ui.memory(|memory| memory.focused().is_none());
+        let enter = (entered || is_free) && ui.input(|input| input.key_pressed(Key::Enter));
+        let pressed = ui.add_enabled_ui(can, |ui| main_button(ui, "Cut").clicked());
+        if can && (pressed.inner || enter) {
+            form.commit(desk);
             stays = false;
         }
         if ui.button("Cancel").clicked() {
@@ -135,132 +63,365 @@ pub fn strips_ui(ui: &mut Ui, desk: &mut Desk, form: &mut StripsForm) -> bool {
     stays
 }
 
-fn figures_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm, ground: &Ground) {
-    ui.horizontal(|ui| {
-        ui.radio_value(&mut form.by_area, false, "Equal strips");
-        let field = egui::TextEdit::singleline(&mut form.count_text).desired_width(60.0);
-        let response = ui.add_enabled(!form.by_area, field);
-        response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Number of strips")
+/// One way of giving the size: a choice, a field that takes the choice when it is typed in, words behind it.
+struct SizeRow<'a> {
+    way: SizeWay,
+    words: &'a str,
+    spoken: &'a str,
+    hint: &'a str,
+    after: &'a str,
+}
+
+const SIZE_ROWS: [SizeRow<'static>; 4] = [
+    SizeRow {
+        way: SizeWay::Count,
+        words: "Equal strips",
+        spoken: "Number of strips",
+        hint: "6",
+        after: "of one area",
+    },
+    SizeRow {
+        way: SizeWay::Area,
+        words: "Strips of",
+        spoken: "Area of a strip",
+        hint: "0.14 ha",
+        after: "each, the last takes the rest",
+    },
+    SizeRow {
+        way: SizeWay::Width,
+        words: "Strips as wide as",
+        spoken: "Width of a strip",
+        hint: "12 m",
+        after: "the last takes the rest",
+    },
+    SizeRow {
+        way: SizeWay::Days,
+        words: "Strips to last",
+        spoken: "Days on a strip",
+        hint: "2",
+        after: "days for the mob below",
+    },
+];
+
+fn size_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm) -> bool {
+    let mut entered = false;
+    let has_mobs = !desk.farm().mobs.is_empty();
+    for row in SIZE_ROWS {
+        if row.way == SizeWay::Days && !has_mobs {
+            continue;
+        }
+        ui.horizontal(|ui| {
+            let is_chosen = form.choice.size == row.way;
+            let radio = choice_radio(ui, is_chosen, row.words);
+            let text = match row.way {
+                SizeWay::Count => &mut form.choice.count_text,
+                SizeWay::Area => &mut form.choice.area_text,
+                SizeWay::Width => &mut form.choice.width_text,
+                SizeWay::Days => &mut form.choice.days_text,
+            };
+            let field = field_ui(ui, text, row.spoken, row.hint, FIELD);
+            ui.label(RichText::new(row.after).weak());
+            if radio.clicked() || (form.is_new && is_chosen) {
+                field.request_focus();
+                select_all(ui, field.id, text.chars().count());
+            }
+            if radio.clicked() || field.changed() {
+                form.choice.size = row.way;
+            }
+            entered |= field.lost_focus();
         });
-        if form.is_new {
-            response.request_focus();
-            super::row_dialog::select_all(ui, response.id, form.count_text.chars().count());
-            form.is_new = false;
+        if form.choice.size == row.way {
+            trouble_of_ui(ui, form, Row::Size);
+        }
+    }
+    entered
+}
+
+/// Mob, cover and residual, and the sum they make.
+fn feed_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm) -> bool {
+    if desk.farm().mobs.is_empty() {
+        return false;
+    }
+    let mut entered = false;
+    ui.horizontal(|ui| {
+        ui.label("Mob");
+        let name = form
+            .mob_of(desk)
+            .map_or("no mob", |mob| mob.name.as_str())
+            .to_owned();
+        let combo = egui::ComboBox::from_id_salt("mob of the strips").selected_text(name);
+        let shown = combo.show_ui(ui, |ui| {
+            for (id, mob) in &desk.farm().mobs {
+                ui.selectable_value(&mut form.mob, Some(*id), mob.name.as_str());
+            }
+            ui.selectable_value(&mut form.mob, None, "no mob");
+        });
+        shown
+            .response
+            .widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, "Mob of the strips"));
+    });
+    if form.mob.is_none() {
+        trouble_of_ui(ui, form, Row::Feed);
+        return false;
+    }
+    ui.horizontal(|ui| {
+        ui.label("Cover");
+        entered |= field_ui(ui, &mut form.cover_text, "Cover, kg DM/ha", "", 54.0).lost_focus();
+        ui.label("residual");
+        entered |= field_ui(ui, &mut form.leave_text, "Residual, kg DM/ha", "", 54.0).lost_focus();
+        ui.label("kg DM/ha");
+    });
+    trouble_of_ui(ui, form, Row::Feed);
+    if let Some(cover) = form.cover {
+        small_ui(ui, &format!("The cover is {}.", cover.source.told()));
+    }
+    if let (Ok(Some(feed)), Some(mob)) = (form.feed(desk), form.mob_of(desk)) {
+        wrapped_ui(ui, &feed.told(mob, desk.units()));
+    }
+    entered
+}
+
+fn direction_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm, ground: &Ground) -> bool {
+    let Some(outline) = ground.outline() else {
+        return false;
+    };
+    let mut entered = false;
+    direction_radio(ui, form, DirectionWay::Across, "Across the longest side");
+    ui.horizontal(|ui| {
+        direction_radio(ui, form, DirectionWay::Side, "Along a side");
+        let sides = countable_sides(outline);
+        let words = |index: usize| {
+            sides.get(index).map_or(String::new(), |(from, to)| {
+                let long_m = geodesic::distance_m(desk.farm().frame, *from, *to);
+                let bearing_deg = line_bearing_deg(from.bearing_deg(*to));
+                format!(
+                    "side {} · {} · {bearing_deg:.1}°",
+                    index + 1,
+                    length_text(long_m, desk.units())
+                )
+            })
+        };
+        let combo =
+            egui::ComboBox::from_id_salt("side of the strips").selected_text(words(form.side));
+        let shown = combo.show_ui(ui, |ui| {
+            for index in 0..sides.len().min(MOST_LISTED) {
+                let row = ui.selectable_value(&mut form.side, index, words(index));
+                if row.clicked() {
+                    form.choice.direction = DirectionWay::Side;
+                }
+            }
+        });
+        shown
+            .response
+            .widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, "Side of the outline"));
+        let next = ui
+            .button("Next side")
+            .on_hover_text("Run the cuts along the next side of the outline; the map marks it");
+        if next.clicked() && !sides.is_empty() {
+            form.side = (form.side + 1) % sides.len();
+            form.choice.direction = DirectionWay::Side;
         }
     });
     ui.horizontal(|ui| {
-        ui.radio_value(&mut form.by_area, true, "Strips of");
-        let field = egui::TextEdit::singleline(&mut form.area_text)
-            .desired_width(110.0)
-            .hint_text("0.14 ha");
-        let response = ui.add_enabled(form.by_area, field);
-        response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Area of a strip")
-        });
-        ui.label(RichText::new("the last one takes what is left").weak());
-    });
-    ui.horizontal(|ui| {
-        let label = ui.label("Cut lines run along");
-        ui.add(egui::TextEdit::singleline(&mut form.bearing_text).desired_width(60.0))
-            .labelled_by(label.id);
-        ui.label("degrees from north");
-        if ui
+        direction_radio(ui, form, DirectionWay::Bearing, "Along a bearing of");
+        let field = field_ui(ui, &mut form.bearing_text, "Bearing, degrees", "75", 58.0);
+        if field.changed() {
+            form.choice.direction = DirectionWay::Bearing;
+        }
+        entered |= field.lost_focus();
+        ui.label("degrees");
+        let turn = ui
             .button("Turn")
-            .on_hover_text("Run the lines the other way")
-            .clicked()
+            .on_hover_text("Turn the cuts by a right angle");
+        if turn.clicked()
             && let Ok(bearing_deg) = parse_bearing_deg(&form.bearing_text)
         {
-            form.bearing_text = format!("{:.1}", (bearing_deg + 90.0).rem_euclid(360.0));
+            form.bearing_text = format!("{:.1}", line_bearing_deg(bearing_deg + 90.0));
+            form.choice.direction = DirectionWay::Bearing;
         }
     });
-    ui.horizontal(|ui| {
-        let sides = ground
-            .outline()
-            .and_then(|outline| outline.parts.first())
-            .map_or(0, |part| part.outer.corners.len());
-        if ui
-            .button("Next side")
-            .on_hover_text("Run the lines along the next side of the outline")
-            .clicked()
-            && sides > 0
-        {
-            form.side = (form.side + 1) % sides;
-            if let Some(bearing_deg) = ground
-                .outline()
-                .and_then(|outline| bearing_along_side(outline, 0, form.side))
-            {
-                form.bearing_text = format!("{bearing_deg:.1}");
-            }
-        }
-        let area_m2 = desk.measures(form.ground).area_m2.unwrap_or(0.0);
-        ui.label(RichText::new(format!("{} in all", area_text(area_m2, desk.units()))).weak());
-    });
+    goal_ui(ui, desk, form, outline);
+    trouble_of_ui(ui, form, Row::Direction);
+    entered
 }
 
-/// A small picture of the strips as they would be.
-fn preview_ui(ui: &mut Ui, ground: &Ground, strips: &[StripPiece]) {
-    let (rect, response) =
-        ui.allocate_exact_size(Vec2::new(ui.available_width(), 150.0), Sense::hover());
-    response.widget_info(|| {
-        egui::WidgetInfo::labeled(egui::Role::Image, true, "Picture of the strips")
-    });
-    let corners = ground.shape.corners();
-    let mut view = GroundView {
-        screen: rect,
-        ..Default::default()
-    };
-    view.fit_clear_of(&corners, 16.0, 16.0);
-    let painter = ui.painter_at(rect);
-    painter.rect_filled(rect, 5.0, theme::ink(ui, Ink::Paper));
-    for (place, strip) in strips.iter().enumerate() {
-        let ink = theme::ink(
+/// More sides or things than these are not listed; the button still leads to every side.
+const MOST_LISTED: usize = 60;
+
+fn goal_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm, outline: &crate::geometry::Outline) {
+    let goals = reachable(desk.farm(), outline);
+    if goals.is_empty() {
+        small_ui(
             ui,
-            if place % 2 == 0 {
-                Ink::Ley
-            } else {
-                Ink::LeyTall
-            },
+            "Draw a trough, gate, pond or track, and strips can all be made to reach it.",
         );
-        painter.add(fill_shape(&view, &fill_mesh(&strip.outline), ink));
-        for ring in strip.outline.rings() {
-            let points: Vec<Pos2> = ring
-                .corners
-                .iter()
-                .map(|corner| view.screen_from_ground(*corner))
-                .collect();
-            painter.add(egui::Shape::closed_line(
-                points,
-                Stroke::new(1.2, theme::ink(ui, Ink::Ink)),
-            ));
+        return;
+    }
+    ui.horizontal(|ui| {
+        direction_radio(ui, form, DirectionWay::Reaching, "Every strip reaches");
+        let words = |id: crate::farm::GroundId| {
+            desk.farm().ground.get(&id).map_or(String::new(), |ground| {
+                let kind = ground.kind.name();
+                if ground.name.trim().is_empty() || ground.name.eq_ignore_ascii_case(kind) {
+                    format!("the {kind}")
+                } else {
+                    ground.name.clone()
+                }
+            })
+        };
+        let selected = form.goal.map(words).unwrap_or_default();
+        let combo = egui::ComboBox::from_id_salt("goal of the strips").selected_text(selected);
+        let shown = combo.show_ui(ui, |ui| {
+            for (id, gap_m) in goals.iter().take(MOST_LISTED) {
+                let text = format!("{} · {}", words(*id), length_text(*gap_m, desk.units()));
+                if ui
+                    .selectable_value(&mut form.goal, Some(*id), text)
+                    .clicked()
+                {
+                    form.choice.direction = DirectionWay::Reaching;
+                }
+            }
+        });
+        shown
+            .response
+            .widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, "What every strip reaches"));
+    });
+}
+
+fn stem_ui(ui: &mut Ui, form: &mut StripsForm) -> bool {
+    let mut entered = false;
+    ui.horizontal(|ui| {
+        ui.label("Names begin with");
+        entered = field_ui(ui, &mut form.stem, "Names begin with", "L", 110.0).lost_focus();
+        if let Some((_, preview)) = form.shown()
+            && let (Some(first), Some(last)) = (preview.drawn.first(), preview.drawn.last())
+        {
+            let text = if preview.drawn.len() > 1 {
+                format!("{} to {}", first.name, last.name)
+            } else {
+                first.name.clone()
+            };
+            ui.label(text);
         }
+    });
+    trouble_of_ui(ui, form, Row::Stem);
+    entered
+}
+
+/// What comes of it: the strips, the rest they give, what they replace.
+fn outcome_ui(ui: &mut Ui, desk: &Desk, form: &StripsForm, ground: &Ground) {
+    ui.separator();
+    if let Some((_, preview)) = form.shown() {
+        outcome_of_ui(ui, desk, form, preview);
+    }
+    for sentence in replaced_by_cut(desk.farm(), form.ground, ground).told() {
+        wrapped_ui(ui, &sentence);
     }
 }
 
-fn told_ui(ui: &mut Ui, desk: &Desk, strips: &[StripPiece]) {
-    let Some(first) = strips.first() else { return };
-    let each = area_text(
-        geodesic::area_m2(desk.farm().frame, &first.outline),
-        desk.units(),
+fn outcome_of_ui(ui: &mut Ui, desk: &Desk, form: &StripsForm, preview: &StripsPreview) {
+    let told = form.told(desk, preview);
+    let mut told = told.iter();
+    if let Some(strips) = told.next() {
+        let text = RichText::new(strips).font(theme::sans_bold(theme::BODY));
+        ui.add(egui::Label::new(text).wrap());
+    }
+    for sentence in told {
+        trouble_ui(ui, Some(sentence));
+    }
+    if let Some(rest) = form.rest_told(desk, preview) {
+        wrapped_ui(ui, &rest);
+        small_ui(
+            ui,
+            &format!("Sum as in {REST_SUM_SOURCE}; the rest wanted is your sward's."),
+        );
+    }
+}
+
+/// Makes room on the map for the strips beside the question, once for each size of it.
+pub fn keep_clear(desk: &mut Desk, form: &mut StripsForm, question: egui::Rect) {
+    let asked = form.room_made_for;
+    let is_same =
+        asked.is_some_and(|rect| (rect.left() - question.left()).abs() < 2.0 && rect.width() > 0.0);
+    if is_same {
+        return;
+    }
+    form.room_made_for = Some(question);
+    let Some(outline) = desk
+        .farm()
+        .ground
+        .get(&form.ground)
+        .and_then(Ground::outline)
+    else {
+        return;
+    };
+    let mut room = desk.view.screen;
+    room.min.x += 88.0;
+    room.max.x = room.max.x.min(question.left());
+    let room = room.shrink(26.0);
+    let corners: Vec<_> = outline
+        .rings()
+        .flat_map(|ring| ring.corners.clone())
+        .collect();
+    let view = desk.view;
+    let is_clear = corners
+        .iter()
+        .all(|corner| room.contains(view.screen_from_ground(*corner)));
+    if !is_clear {
+        form.view_before = form.view_before.or(Some(view));
+        desk.view.fit_in(&corners, room);
+    }
+}
+
+/// Puts the map back to where it looked before the question.
+pub fn put_view_back(desk: &mut Desk, form: &StripsForm) {
+    if let Some(before) = form.view_before {
+        desk.view = GroundView {
+            screen: desk.view.screen,
+            ..before
+        };
+    }
+}
+
+fn choice_radio(ui: &mut Ui, is_chosen: bool, words: &str) -> Response {
+    ui.radio(is_chosen, words)
+}
+
+fn direction_radio(ui: &mut Ui, form: &mut StripsForm, way: DirectionWay, words: &str) {
+    if ui.radio(form.choice.direction == way, words).clicked() {
+        form.choice.direction = way;
+    }
+}
+
+/// A field with a name for readers of the screen; typing replaces what stands there.
+fn field_ui(ui: &mut Ui, text: &mut String, spoken: &str, hint: &str, width: f32) -> Response {
+    let field = ui.add(
+        TextEdit::singleline(text)
+            .desired_width(width)
+            .hint_text(hint)
+            // Its own id: a sentence of trouble that comes or goes above must not take the focus away.
+            .id_salt(spoken),
     );
-    ui.label(format!("{} strips, {each} each", strips.len()));
-    let broken = strips.iter().filter(|strip| strip.pieces > 1).count();
-    if broken > 0 {
-        let text = format!("{broken} of them fall in two pieces or more: try another direction.");
-        trouble_ui(ui, Some(&text));
+    if field.gained_focus() {
+        select_all(ui, field.id, text.chars().count());
+    }
+    field.widget_info(|| WidgetInfo::labeled(Role::TextInput, true, spoken));
+    field
+}
+
+fn trouble_of_ui(ui: &mut Ui, form: &StripsForm, row: Row) {
+    if let Some(Err(RowTrouble { row: of, text })) = form.made_now()
+        && *of == row
+    {
+        ui.indent("trouble", |ui| trouble_ui(ui, Some(text)));
     }
 }
 
-/// Puts the strips on the farm: strips of a ley lie within it; a plot that is cut becomes a ley first.
-fn commit_strips(desk: &mut Desk, id: GroundId, ground: &Ground, strips: &[StripPiece]) {
-    let (label, edits) = cut_edits(desk.farm(), id, ground, strips);
-    desk.commit(&label, edits);
-    desk.select_only(id);
-    let broken = strips.iter().filter(|strip| strip.pieces > 1).count();
-    if broken > 0 {
-        desk.tell(format!(
-            "{} strips cut; {broken} of them fall in several pieces.",
-            strips.len()
-        ));
-    }
+fn small_ui(ui: &mut Ui, text: &str) {
+    let words = RichText::new(text).font(theme::sans(theme::SMALL)).weak();
+    ui.add(egui::Label::new(words).wrap());
+}
+
+fn wrapped_ui(ui: &mut Ui, text: &str) {
+    ui.add(egui::Label::new(text).wrap());
 }

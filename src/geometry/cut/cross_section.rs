@@ -21,7 +21,11 @@ pub(super) struct CrossSection {
 
 impl CrossSection {
     pub(super) fn new(outline: &Outline, bearing_deg: f64) -> Self {
-        let (sine, cosine) = sine_cosine_deg(bearing_deg);
+        Self::towards(outline, sine_cosine_deg(bearing_deg))
+    }
+
+    /// Seen along a direction given by the sine and cosine of its bearing.
+    pub(super) fn towards(outline: &Outline, (sine, cosine): (f64, f64)) -> Self {
         let base = outline.bounds().map_or(Point::default(), Bounds::centre);
         let mut section = Self {
             rings: wound_rings(outline),
@@ -39,16 +43,19 @@ impl CrossSection {
                 .collect()
         };
         section.turned = section.rings.iter().map(turn).collect();
-        section.gather_offsets(base);
+        section.gather_offsets();
         section.area_m2 = section.area_up_to_m2(f64::INFINITY);
         section
     }
 
-    /// Lists the corners' offsets. Those that differ by no more than the rounding of the turn are made one, so that
-    /// a line along a side runs along all of it.
-    fn gather_offsets(&mut self, base: Point) {
-        let mut offsets: Vec<f64> = self.turned.iter().flatten().map(|at| at.1).collect();
-        offsets.sort_by(f64::total_cmp);
+    /// The offset of the line through a place: that of its own corner, where it is one.
+    pub(super) fn offset_through_m(&self, place: Point) -> f64 {
+        self.offset_or_corner_m(self.turn(place).1, 2.0 * self.rounding_m())
+    }
+
+    /// By how much the turn may put a corner aside.
+    fn rounding_m(&self) -> f64 {
+        let base = self.base;
         let size_m = self
             .turned
             .iter()
@@ -56,7 +63,15 @@ impl CrossSection {
             .fold(base.east_m.abs().max(base.north_m.abs()), |size_m, at| {
                 size_m.max(at.0.abs()).max(at.1.abs())
             });
-        let rounding_m = 16.0 * f64::EPSILON * size_m;
+        16.0 * f64::EPSILON * size_m
+    }
+
+    /// Lists the corners' offsets. Those that differ by no more than the rounding of the turn are made one, so that
+    /// a line along a side runs along all of it.
+    fn gather_offsets(&mut self) {
+        let mut offsets: Vec<f64> = self.turned.iter().flatten().map(|at| at.1).collect();
+        offsets.sort_by(f64::total_cmp);
+        let rounding_m = self.rounding_m();
         offsets.dedup_by(|later, kept| *later - *kept <= rounding_m);
         for at in self.turned.iter_mut().flatten() {
             let above = offsets.partition_point(|offset_m| *offset_m <= at.1);
@@ -271,7 +286,7 @@ pub(super) fn wound_rings(outline: &Outline) -> Vec<Ring> {
 }
 
 /// Sine and cosine, exact for the four main directions.
-fn sine_cosine_deg(bearing_deg: f64) -> (f64, f64) {
+pub(super) fn sine_cosine_deg(bearing_deg: f64) -> (f64, f64) {
     let bearing_deg = bearing_deg.rem_euclid(360.0);
     let mains = [
         (0.0, (0.0, 1.0)),
@@ -290,13 +305,13 @@ fn sine_cosine_deg(bearing_deg: f64) -> (f64, f64) {
 /// A sum that keeps what rounding would lose (A. Neumaier, *Rundungsfehleranalyse einiger Verfahren zur Summation
 /// endlicher Summen*, Zeitschrift für Angewandte Mathematik und Mechanik 54, 1974).
 #[derive(Default)]
-struct CarefulSum {
+pub(super) struct CarefulSum {
     sum: f64,
     lost: f64,
 }
 
 impl CarefulSum {
-    fn add(&mut self, value: f64) {
+    pub(super) fn add(&mut self, value: f64) {
         let sum = self.sum + value;
         self.lost += if self.sum.abs() >= value.abs() {
             (self.sum - sum) + value
@@ -306,7 +321,7 @@ impl CarefulSum {
         self.sum = sum;
     }
 
-    fn total(&self) -> f64 {
+    pub(super) fn total(&self) -> f64 {
         self.sum + self.lost
     }
 }

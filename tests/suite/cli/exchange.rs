@@ -5,7 +5,7 @@ use foldcourse::files::{open_farm, save_farm};
 use foldcourse::quantity::Day;
 use serde_json::Value;
 
-use super::{examples, fennywick, fields, in_folder, in_repository, number, text, told};
+use super::{examples, fennywick, fields, in_folder, in_repository, number, refused, text, told};
 
 /// 100 field parcels, Agrarmarkt Austria, 2025, CC-BY-4.0 (origin in `tests/data/geometry/ORIGIN.md`).
 const PARCELS: &str = "tests/data/geometry/at-fields-2025.geojson";
@@ -277,4 +277,60 @@ fn a_recorded_walk_becomes_a_farm_by_its_ending() {
     assert!((number(&whole[0], "area_m2") - 12418.051).abs() < 0.05);
     let said = told(&["import", &walk, "--outline", "--thin", "3", "-o", &farm]);
     assert!(said.contains("184 points were thinned to"), "{said}");
+}
+
+#[test]
+fn strips_for_days_are_cut_and_the_sum_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = in_folder(&folder, "cut.ron");
+    let ley = ["cut", &fennywick(), "--ground", "Lark Ley", "-o", &out];
+    let said = told(
+        &[
+            &ley[..],
+            &["--days", "2", "--mob", "Ewes and lambs", "--cover", "1900"],
+            &["--residual", "1500", "--day", "2027-05-09"],
+        ]
+        .concat(),
+    );
+    for part in [
+        "40 ewes with lambs eat 84 kg DM a day",
+        "1900 − 1500 = 400 kg DM/ha may be eaten: 0.2100 ha a day.",
+        "0.4200 ha (2 days) the first",
+        "wanted in May: 21. 12 strips would give it.",
+        "The 5 strips that are there now, L1 to L5, are replaced.",
+    ] {
+        assert!(said.contains(part), "\"{part}\" is not in: {said}");
+    }
+}
+
+#[test]
+fn strips_that_reach_a_trough_are_cut_and_named_by_a_stem() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = in_folder(&folder, "cut.ron");
+    let ley = ["cut", &fennywick(), "--ground", "Lark Ley", "-o", &out];
+    let said = told(
+        &[
+            &ley[..],
+            &["--strips", "8", "--reach", "Lark trough", "--stem", "Lark "],
+        ]
+        .concat(),
+    );
+    assert!(said.contains("Lark 1 to Lark 8"), "{said}");
+    assert!(!said.contains("not reach"), "{said}");
+    refused(
+        &[&ley[..], &["--strips", "8", "--stem", "W"]].concat(),
+        &["W1 is the name of other ground already"],
+    );
+    refused(
+        &[&ley[..], &["--width", "wide"]].concat(),
+        &["--width", "12.5"],
+    );
+    refused(
+        &[&ley[..], &["--strips", "3", "--side", "99"]].concat(),
+        &["no such side"],
+    );
+    refused(
+        &[&ley[..], &["--days", "2", "--mob", "Goats"]].concat(),
+        &["Ewes and lambs"],
+    );
 }

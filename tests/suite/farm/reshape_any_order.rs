@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use foldcourse::farm::{
     Edit, Farm, Ground, GroundId, HeadlandBecomes, HeadlandWish, History, HoleFill, Kind,
     Neighbourhood, Reshaped, Shape, cut_edits, headland, hole_drawn, holes_filled, join,
-    split_along, with_shared_corners,
+    split_along, strip_stem, with_shared_corners,
 };
 use foldcourse::files::farm_text;
 use foldcourse::geometry::cut::strips_of_equal_area;
@@ -114,7 +114,8 @@ fn asked(farm: &Farm, act: &Act) -> Option<Reshaped> {
                 return None;
             }
             let strips = strips_of_equal_area(outline(farm, id), *bearing_deg, *count).ok()?;
-            let (label, edits) = cut_edits(farm, id, ground, &strips);
+            let (label, edits) =
+                cut_edits(farm, id, ground, &strips, &strip_stem(farm, id, ground));
             Some(Reshaped {
                 label,
                 edits,
