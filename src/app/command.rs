@@ -150,6 +150,8 @@ pub enum Command {
     Light,
     /// Snap, or leave the pointer alone.
     Snap,
+    /// Snap to the grid too, or not.
+    SnapGrid,
     /// Move corners alone, or with the neighbours'.
     HoldApart,
     /// The sheet of keys.

@@ -97,7 +97,7 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Find => desk.finder = Some(Finder::default()),
         Command::Units => change_units(desk),
         Command::Light => change_light(desk, ctx),
-        Command::Snap => switch_snap(desk),
+        Command::Snap | Command::SnapGrid => switch_snap(desk, command),
         Command::HoldApart => hold_apart(desk),
         Command::Keys => desk.dialog = Some(Dialog::Keys),
         _ => do_file_command(desk, command),
@@ -229,12 +229,18 @@ fn show_course_on_map(desk: &mut Desk) {
     desk.forms.course.is_on_map = !desk.forms.course.is_on_map;
 }
 
-fn switch_snap(desk: &mut Desk) {
-    desk.snapping.is_off = !desk.snapping.is_off;
-    let text = if desk.snapping.is_off {
-        "The pointer is left alone."
+fn switch_snap(desk: &mut Desk, command: Command) {
+    let snapping = &mut desk.snapping;
+    if command == Command::SnapGrid {
+        snapping.is_on_grid = !snapping.is_on_grid;
+        snapping.is_off &= !snapping.is_on_grid;
     } else {
-        "The pointer snaps to what is drawn."
+        snapping.is_off = !snapping.is_off;
+    }
+    let text = match (snapping.is_off, snapping.is_on_grid) {
+        (true, _) => "The pointer is left alone.",
+        (false, false) => "The pointer snaps to what is drawn.",
+        (false, true) => "The pointer snaps to what is drawn, else to the grid.",
     };
     desk.tell(text.to_owned());
 }

@@ -107,6 +107,8 @@ pub struct Preview {
     pub is_closed: bool,
     /// Whether area and lengths are worth showing.
     pub shows_measures: bool,
+    /// Whether the turn at the last corner and the ground that an open line would enclose are told too.
+    pub shows_turn_and_area: bool,
     /// Ground drawn as it would become, instead of as it is.
     pub changed: Vec<(GroundId, crate::farm::Ground)>,
     /// Ground that would be new.

@@ -243,10 +243,10 @@ impl Candidate {
         let class = match (firm, self.doubly, self.snap.kind) {
             (true, ..) => 0,
             (false, true, _) => 1,
-            (false, false, SnapKind::Grid) => 3,
-            (false, false, _) => 2,
+            // A side under the pointer, and the grid where it is asked for, are wanted before a mere direction.
+            (false, false, SnapKind::AlongSide | SnapKind::Grid) => 2,
+            (false, false, _) => 3,
         };
-        // A side under the pointer is wanted before a mere direction.
         let kind = if class == 2 && self.snap.kind == SnapKind::AlongSide {
             SnapKind::Corner
         } else {

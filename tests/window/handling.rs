@@ -128,3 +128,23 @@ fn a_note_is_put_down_and_named() {
     sitting.key(Key::Enter);
     assert!(sitting.names().contains(&"wet in winter"));
 }
+
+#[test]
+fn corners_are_put_on_the_grid_that_the_map_shows_where_it_is_asked_for() {
+    let mut sitting = Sitting::at(farm_of(&[]));
+    sitting.key_with(Modifiers::COMMAND, Key::G);
+    assert!(sitting.desk().snapping.is_on_grid);
+    assert!(
+        !sitting.desk().snapping.is_off,
+        "who asks for the grid wants to snap"
+    );
+    sitting.key(Key::O);
+    for place in [(49.0, 51.0), (-1.5, 50.5), (0.5, -1.0)] {
+        sitting.click(place);
+    }
+    sitting.key(Key::Enter);
+    assert_eq!(
+        sitting.corners("Plot 1"),
+        [(50.0, 50.0), (0.0, 50.0), (0.0, 0.0)]
+    );
+}

@@ -414,6 +414,12 @@ pub(super) const TABLE: &[Row] = &[
         Some((PLAIN, Key::D)),
     ),
     (
+        Command::SnapGrid,
+        "Snap to the grid on or off",
+        "Draw to the crossings of the grid that the map shows, where nothing drawn is nearer",
+        Some((CTRL, Key::G)),
+    ),
+    (
         Command::Snap,
         "Snap on or off",
         "Draw to corners, sides and even bearings; Alt held leaves the pointer alone",

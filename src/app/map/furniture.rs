@@ -12,7 +12,7 @@ use crate::sheets::palette::{Ink, Light};
 
 /// The grid: fine lines at a round spacing of at least 70 points.
 pub(super) fn paint_grid(painter: &Painter, view: &GroundView, light: Light) {
-    let spacing_m = round_length_m(view.m_per_point * 70.0);
+    let spacing_m = grid_spacing_m(view.m_per_point);
     let (south_west, north_east) = view.ground_in_view();
     let stroke = Stroke::new(1.0, theme::colour(Ink::Hair, light).gamma_multiply(0.55));
     let mut east_m = (south_west.east_m / spacing_m).ceil() * spacing_m;
@@ -31,6 +31,11 @@ pub(super) fn paint_grid(painter: &Painter, view: &GroundView, light: Light) {
         painter.hline(view.screen.x_range(), y, stroke);
         north_m += spacing_m;
     }
+}
+
+/// How far apart the lines of the grid lie at a scale, metres.
+pub(super) fn grid_spacing_m(m_per_point: f64) -> f64 {
+    round_length_m(m_per_point * 70.0)
 }
 
 /// The scale bar, at the lower left.

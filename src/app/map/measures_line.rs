@@ -9,7 +9,7 @@ use super::paint::paint_line;
 use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::app::tools::Preview;
-use crate::geometry::{Outline, Ring, geodesic};
+use crate::geometry::{Outline, Point, Ring, geodesic, validity};
 use crate::quantity::{area_both_text, length_text, length_text_precise};
 use crate::sheets::palette::{Ink, Light};
 
@@ -97,15 +97,53 @@ fn summary(desk: &Desk, preview: &Preview) -> String {
             area_both_text(measured.area_m2, units)
         );
     }
-    let length = length_text_precise(geodesic::length_m(frame, &preview.line), units);
-    let mut last_two = preview.line.iter().rev().take(2);
-    match (last_two.next(), last_two.next()) {
-        (Some(to), Some(from)) if from != to => {
-            format!(
-                "{length} · bearing {:.0}°",
-                geodesic::bearing_deg(frame, *from, *to)
-            )
+    let mut words = vec![length_text_precise(
+        geodesic::length_m(frame, &preview.line),
+        units,
+    )];
+    if let [.., from, to] = preview.line.as_slice()
+        && from != to
+    {
+        let bearing_deg = geodesic::bearing_deg(frame, *from, *to);
+        words.push(format!("bearing {bearing_deg:.0}°"));
+    }
+    if preview.shows_turn_and_area
+        && let [.., from, over, to] = preview.line.as_slice()
+    {
+        words.extend(angle_deg(*from, *over, *to).map(|deg| format!("angle {deg:.0}°")));
+        let ring = Outline::simple(preview.line.clone());
+        // A line that crosses itself encloses no area that could be told.
+        if validity::faults(&ring).is_empty() {
+            let area_m2 = geodesic::outline_measures(frame, &ring).area_m2;
+            words.push(format!("{} if closed", area_both_text(area_m2, units)));
         }
-        _ => length,
+    }
+    words.join(" · ")
+}
+
+/// The angle between two legs at the corner between them, degrees from 0 to 180; none where a leg has no length.
+fn angle_deg(from: Point, over: Point, to: Point) -> Option<f64> {
+    if from == over || over == to {
+        return None;
+    }
+    let turn = (over.bearing_deg(from) - over.bearing_deg(to)).rem_euclid(360.0);
+    Some(turn.min(360.0 - turn))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_angle_between_two_legs_lies_between_none_and_half_a_turn() {
+        let place = Point::new;
+        let square = angle_deg(place(0.0, 10.0), place(0.0, 0.0), place(5.0, 0.0));
+        assert!((square.unwrap_or(0.0) - 90.0).abs() < 1e-9);
+        let straight = angle_deg(place(-3.0, 0.0), place(0.0, 0.0), place(5.0, 0.0));
+        assert!((straight.unwrap_or(0.0) - 180.0).abs() < 1e-9);
+        assert_eq!(
+            angle_deg(place(1.0, 1.0), place(1.0, 1.0), place(0.0, 0.0)),
+            None
+        );
     }
 }

@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 use egui::{Align2, Painter, Shape as ScreenShape, Stroke, Vec2};
 
 use super::GroundView;
+use super::furniture::grid_spacing_m;
 use super::labels::paint_figure;
 use crate::app::theme;
 use crate::farm::{Farm, GroundId, Kind, Shape};
@@ -19,6 +20,8 @@ use crate::sheets::palette::{Ink, Light};
 pub struct Snapping {
     /// Whether the person has switched it off.
     pub is_off: bool,
+    /// Whether the crossings of the grid that the map shows are places to snap to.
+    pub is_on_grid: bool,
     /// Where the pointer snapped to last.
     pub last: Option<Snap>,
     index: Option<(BTreeSet<GroundId>, SnapIndex)>,
@@ -59,10 +62,10 @@ impl Snapping {
             ));
         }
         let mut request = SnapRequest::new(at, from, REACH * m_per_point);
-        request.kinds = ALL_KINDS
-            .into_iter()
-            .filter(|kind| *kind != SnapKind::Grid)
-            .collect();
+        request.kinds = ALL_KINDS.into_iter().collect();
+        if self.is_on_grid {
+            request.grid_m = grid_spacing_m(m_per_point);
+        }
         self.last = self
             .index
             .as_ref()

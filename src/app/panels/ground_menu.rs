@@ -26,6 +26,7 @@ const GROUPS: [&[Command]; 5] = [
         Command::SelectAll,
         Command::Shown,
         Command::Snap,
+        Command::SnapGrid,
         Command::HoldApart,
     ],
     &[Command::Delete],

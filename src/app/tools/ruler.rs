@@ -40,7 +40,10 @@ impl Ruler {
     }
 
     pub(super) fn preview(&self) -> Preview {
-        preview_of(&self.corners, self.pointer, false)
+        Preview {
+            shows_turn_and_area: true,
+            ..preview_of(&self.corners, self.pointer, false)
+        }
     }
 
     pub(super) fn hint(&self) -> &'static str {
