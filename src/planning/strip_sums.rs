@@ -102,7 +102,7 @@ pub fn rest_told(strips: usize, stay_days: u32, month: &str, wanted_days: u32) -
     );
     match paddocks_needed(wanted_days, stay_days) {
         Some(needed) if rest < wanted_days => format!(
-            "{sum} {} would give it.",
+            "{sum} That asks for {}.",
             plural_text(u64::from(needed), "strip", "strips")
         ),
         _ => sum,

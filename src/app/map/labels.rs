@@ -41,7 +41,10 @@ pub(super) fn paint_labels(painter: &Painter, desk: &Desk, light: Light) -> Vec<
                 taken.push(label.rect);
                 label.paint(painter, light);
             }
-            None if ground.outline().is_some() => left_over.push((id, ground)),
+            // A strip's name beside it would stand on the next strip.
+            None if ground.outline().is_some() && ground.kind != Kind::Strip => {
+                left_over.push((id, ground));
+            }
             _ => {}
         }
     }

@@ -325,7 +325,10 @@ impl StripsForm {
         {
             return (days, "");
         }
-        if let Some(days) = preview.days_each.filter(|days| *days >= 1.0) {
+        if let Some(days) = preview.days_each {
+            if days < 1.0 {
+                return (1, " (a strip lasts less than a day)");
+            }
             #[expect(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,

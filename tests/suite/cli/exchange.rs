@@ -296,7 +296,7 @@ fn strips_for_days_are_cut_and_the_sum_is_told() {
         "40 ewes with lambs eat 84 kg DM a day",
         "1900 − 1500 = 400 kg DM/ha may be eaten: 0.2100 ha a day.",
         "0.4200 ha (2 days) the first",
-        "wanted in May: 21. 12 strips would give it.",
+        "wanted in May: 21. That asks for 12 strips.",
         "The 5 strips that are there now, L1 to L5, are replaced.",
     ] {
         assert!(said.contains(part), "\"{part}\" is not in: {said}");

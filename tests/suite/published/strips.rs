@@ -40,7 +40,7 @@ fn a_rest_of_thirty_five_days_at_three_days_takes_thirteen() {
     let told = rest_told(9, 3, "July", 35);
     assert_eq!(
         told,
-        "9 strips × 3 days: each rests 8 × 3 = 24 days; wanted in July: 35. 13 strips would give it."
+        "9 strips × 3 days: each rests 8 × 3 = 24 days; wanted in July: 35. That asks for 13 strips."
     );
     assert_eq!(
         rest_told(13, 3, "July", 35),
