@@ -42,7 +42,7 @@ pub use loads::{
 };
 pub use plan::Plan;
 pub use planting::{
-    PlantingRow, PlantingTotal, bed_length_m, planting_rows, planting_totals, plants_on, with_spare,
+    PlantingRow, PlantingTotal, bed_length_m, planting_rows, planting_totals, with_spare,
 };
 pub use problem::{
     DaySpan, FixedDay, MOST_DAYS, MOST_MOBS, MOST_STRIP_DAYS, MOST_STRIPS, Problem, ProblemMob,

@@ -139,10 +139,12 @@ pub fn bed_sums(farm: &Farm, ground: &Ground) -> Option<Result<BedSums, BedGap>>
     }))
 }
 
-/// Plants on an area at a spacing between rows and in the row: area by the product of the two, whole plants.
+/// Plants on an area at a spacing between rows and in the row: area by the product of the two, whole plants;
+/// none where a spacing is not above 0.
 pub fn plants_on(area_m2: f64, row_m: f64, plant_m: f64) -> u64 {
     let plants = (area_m2 / (row_m * plant_m) + 1e-6).floor();
-    if !(plants > 0.0 && plants < 1e15) {
+    let is_spaced = row_m > 0.0 && plant_m > 0.0;
+    if !(is_spaced && plants > 0.0 && plants < 1e15) {
         return 0;
     }
     #[expect(

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use super::crop_days;
 use crate::farm::{
     Beds, CropFigures, Family, Farm, GroundId, Raised, Use, course_grounds, crop_figures,
-    measure_ground, uses_at,
+    measure_ground, plants_on, uses_at,
 };
 use crate::quantity::Day;
 
@@ -125,15 +125,6 @@ fn own_yield_kg(figures: &CropFigures, planted_m2: f64, plants: u64) -> Option<f
 pub fn bed_length_m(area_m2: f64, beds: Beds) -> Option<f64> {
     let pitch_m = beds.bed_width_m + beds.path_width_m;
     (pitch_m > 0.0 && beds.bed_width_m > 0.0).then(|| area_m2 / pitch_m)
-}
-
-/// Plants on an area in rows, whole ones; none where a spacing is not above 0.
-pub fn plants_on(area_m2: f64, row_m: f64, plant_m: f64) -> u64 {
-    let each_m2 = row_m * plant_m;
-    if !(area_m2 > 0.0 && each_m2 > 0.0) {
-        return 0;
-    }
-    whole((area_m2 / each_m2 + 1e-6).floor())
 }
 
 /// Plants with so many in 100 to spare, rounded up.

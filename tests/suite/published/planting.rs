@@ -1,9 +1,9 @@
 //! Plants and beds to the area, and nitrogen of hens and ewes, as others print them.
 
-use foldcourse::farm::{Beds, StockClass};
+use foldcourse::farm::{Beds, StockClass, plants_on};
 use foldcourse::planning::{
-    EWES_PER_HA, HENS_PER_HA, MOST_N_KG_PER_HA, NitrogenSet, bed_length_m, plants_on,
-    visit_kg_per_ha, with_spare,
+    EWES_PER_HA, HENS_PER_HA, MOST_N_KG_PER_HA, NitrogenSet, bed_length_m, visit_kg_per_ha,
+    with_spare,
 };
 
 use super::{Row, row};
