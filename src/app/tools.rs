@@ -3,6 +3,7 @@
 //! No toolkit in here, so every tool is tested without a window. A tool keeps its preview to itself and hands over
 //! edits only when an act is complete; Escape drops the preview and touches nothing.
 
+mod corners;
 mod draw;
 mod hole;
 mod pick;

@@ -1,8 +1,8 @@
 //! Drawing corner by corner: outlines, lines, single places.
 //!
-//! Corners lie on whole millimetres. A click on the first corner, a double click or Enter ends; Backspace takes the
-//! last corner back.
+//! How corners are put down is in `corners`.
 
+use super::corners::{Corners, Step};
 use super::{MapEvent, Preview, Scene, ToolReply, added, only};
 use crate::farm::{Farm, Form, Ground, Kind, Shape, TreeRow};
 use crate::geometry::{Outline, Point};
@@ -10,15 +10,13 @@ use crate::geometry::{Outline, Point};
 /// Draws an outline.
 #[derive(Debug, Clone, Default)]
 pub struct DrawOutline {
-    corners: Vec<Point>,
-    pointer: Option<Point>,
+    corners: Corners,
 }
 
 /// Draws a line.
 #[derive(Debug, Clone, Default)]
 pub struct DrawLine {
-    corners: Vec<Point>,
-    pointer: Option<Point>,
+    corners: Corners,
     is_trees: bool,
 }
 
@@ -31,19 +29,13 @@ pub struct DrawPlace {
 
 impl DrawOutline {
     pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
-        match follow(
-            &mut self.corners,
-            &mut self.pointer,
-            event,
-            scene.reach_m,
-            true,
-        ) {
+        match self.corners.follow(event, scene.reach_m, true) {
             Step::GoOn => ToolReply::Nothing,
-            Step::End if self.corners.len() < 3 => ToolReply::Tell(
+            Step::End if self.corners.list().len() < 3 => ToolReply::Tell(
                 "An outline needs three corners at least: click the next one.".to_owned(),
             ),
             Step::End => {
-                let corners = std::mem::take(&mut self.corners);
+                let corners = self.corners.take();
                 new_ground(
                     scene,
                     scene.area_kind,
@@ -55,15 +47,15 @@ impl DrawOutline {
 
     /// The corners so far.
     pub fn corners(&self) -> &[Point] {
-        &self.corners
+        self.corners.list()
     }
 
     pub(super) fn preview(&self) -> Preview {
-        preview_of(&self.corners, self.pointer, true)
+        self.corners.preview(true)
     }
 
     pub(super) fn hint(&self) -> &'static str {
-        match self.corners.len() {
+        match self.corners.list().len() {
             0 => "Click the first corner.",
             1 | 2 => "Click the next corner. Backspace takes one back.",
             _ => "Click the next corner; click the first one, or press Enter, to close.",
@@ -86,19 +78,13 @@ impl DrawLine {
     }
 
     pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
-        match follow(
-            &mut self.corners,
-            &mut self.pointer,
-            event,
-            scene.reach_m,
-            false,
-        ) {
+        match self.corners.follow(event, scene.reach_m, false) {
             Step::GoOn => ToolReply::Nothing,
-            Step::End if self.corners.len() < 2 => {
+            Step::End if self.corners.list().len() < 2 => {
                 ToolReply::Tell("A line needs two ends: click the next one.".to_owned())
             }
             Step::End => {
-                let corners = std::mem::take(&mut self.corners);
+                let corners = self.corners.take();
                 new_ground(
                     scene,
                     if self.is_trees {
@@ -114,15 +100,15 @@ impl DrawLine {
 
     /// The corners so far.
     pub fn corners(&self) -> &[Point] {
-        &self.corners
+        self.corners.list()
     }
 
     pub(super) fn preview(&self) -> Preview {
-        preview_of(&self.corners, self.pointer, false)
+        self.corners.preview(false)
     }
 
     pub(super) fn hint(&self) -> &'static str {
-        match self.corners.len() {
+        match self.corners.list().len() {
             0 => "Click where it begins.",
             1 => "Click the next corner.",
             _ => "Click the next corner; double-click or press Enter to end.",
@@ -138,62 +124,6 @@ impl DrawPlace {
             }
             _ => ToolReply::Nothing,
         }
-    }
-}
-
-pub(super) enum Step {
-    GoOn,
-    End,
-}
-
-/// Grows a list of corners by an event; `End` when the person is done.
-pub(super) fn follow(
-    corners: &mut Vec<Point>,
-    pointer: &mut Option<Point>,
-    event: MapEvent,
-    reach_m: f64,
-    closes: bool,
-) -> Step {
-    match event {
-        MapEvent::Moved(at) | MapEvent::Dragged(at) => *pointer = Some(at),
-        MapEvent::Clicked { at, .. } | MapEvent::DragEnded(at) => {
-            let ends_ring = closes
-                && corners.len() >= 3
-                && corners
-                    .first()
-                    .is_some_and(|first| first.distance_m(at) <= reach_m);
-            if ends_ring {
-                return Step::End;
-            }
-            let corner = at.on_whole_mm();
-            if corners.last() != Some(&corner) {
-                corners.push(corner);
-            }
-        }
-        MapEvent::DoubleClicked(_) | MapEvent::Finish if !corners.is_empty() => return Step::End,
-        MapEvent::Back => {
-            corners.pop();
-        }
-        MapEvent::Escape => corners.clear(),
-        MapEvent::DragStarted(_)
-        | MapEvent::BoxStarted(_)
-        | MapEvent::DoubleClicked(_)
-        | MapEvent::Finish => {}
-    }
-    Step::GoOn
-}
-
-pub(super) fn preview_of(corners: &[Point], pointer: Option<Point>, is_closed: bool) -> Preview {
-    if corners.is_empty() {
-        return Preview::default();
-    }
-    let mut line = corners.to_vec();
-    line.extend(pointer);
-    Preview {
-        line,
-        is_closed,
-        shows_measures: true,
-        ..Preview::default()
     }
 }
 

@@ -2,7 +2,7 @@
 //!
 //! It lies in what is selected, else in the smallest piece round it. Corners lie on whole millimetres.
 
-use super::draw::{Step, follow, preview_of};
+use super::corners::{Corners, Step};
 use super::reshape::unlocked;
 use super::{MapEvent, Preview, Scene, ToolReply};
 use crate::farm::hole_drawn;
@@ -11,25 +11,18 @@ use crate::geometry::Point;
 /// Draws a hole.
 #[derive(Debug, Clone, Default)]
 pub struct DrawHole {
-    corners: Vec<Point>,
-    pointer: Option<Point>,
+    corners: Corners,
 }
 
 impl DrawHole {
     pub(super) fn handle(&mut self, event: MapEvent, scene: Scene<'_>) -> ToolReply {
-        match follow(
-            &mut self.corners,
-            &mut self.pointer,
-            event,
-            scene.reach_m,
-            true,
-        ) {
+        match self.corners.follow(event, scene.reach_m, true) {
             Step::GoOn => ToolReply::Nothing,
-            Step::End => match hole_drawn(scene.farm, scene.selected, self.corners.clone())
+            Step::End => match hole_drawn(scene.farm, scene.selected, self.corners.list().to_vec())
                 .and_then(unlocked)
             {
                 Ok(done) => {
-                    self.corners.clear();
+                    self.corners.take();
                     ToolReply::Commit {
                         label: done.label,
                         edits: done.edits,
@@ -44,15 +37,15 @@ impl DrawHole {
 
     /// The corners so far.
     pub fn corners(&self) -> &[Point] {
-        &self.corners
+        self.corners.list()
     }
 
     pub(super) fn preview(&self) -> Preview {
-        preview_of(&self.corners, self.pointer, true)
+        self.corners.preview(true)
     }
 
     pub(super) fn hint(&self) -> &'static str {
-        match self.corners.len() {
+        match self.corners.list().len() {
             0 => "Click the first corner of the hole, inside the ground.",
             1 | 2 => "Click the next corner. Backspace takes one back.",
             _ => "Click the next corner; click the first one, or press Enter, to close the hole.",

@@ -1,6 +1,6 @@
 //! A ruler: distances, bearing and area between clicks, nothing left on the farm.
 
-use super::draw::preview_of;
+use super::corners::preview_of;
 use super::{MapEvent, Preview, ToolReply};
 use crate::geometry::Point;
 

@@ -2,7 +2,7 @@
 //!
 //! Works on what is selected, else on the area the line begins or ends in or crosses first.
 
-use super::draw::preview_of;
+use super::corners::preview_of;
 use super::reshape::unlocked;
 use super::{MapEvent, Preview, Scene, ToolReply};
 use crate::farm::{Kind, Reshaped, split_along, with_shared_corners};
