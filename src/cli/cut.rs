@@ -36,7 +36,7 @@ pub struct CutArguments {
     /// What is left, kg DM/ha; the ground's own residual where absent
     #[arg(long, requires = "mob")]
     residual: Option<f64>,
-    /// The day for cover and rest; today where absent
+    /// The day for cover and rest; where absent today, held within the season
     #[arg(long, value_parser = super::arguments::day)]
     day: Option<Day>,
     #[command(flatten)]
@@ -94,7 +94,10 @@ pub(super) fn cut(asked: &CutArguments, today: Day) -> Result<ExitCode, Trouble>
             asked.ground
         )));
     };
-    let day = asked.day.unwrap_or(today);
+    let season = farm.season;
+    let day = asked
+        .day
+        .unwrap_or(today.clamp(season.first_day, season.last_day()));
     let mob = asked
         .mob
         .as_deref()
@@ -128,6 +131,11 @@ pub(super) fn cut(asked: &CutArguments, today: Day) -> Result<ExitCode, Trouble>
     lines.extend(cut.told(|index| strip_name(&stem, index + 1)));
     if let (Some(feed), Some(mob)) = (feed, mob) {
         lines.push(feed.told(mob, UnitSystem::Metric));
+        if asked.cover.is_none()
+            && let Some(found) = ley_cover(&farm, None, id, day)
+        {
+            lines.push(format!("The cover is {}.", found.source.told()));
+        }
         let stay_days = asked
             .size
             .days

@@ -8,13 +8,16 @@ mod on_lines;
 
 use std::collections::BTreeSet;
 
-use egui::{Align2, Painter, Pos2, Rect, Vec2};
+use std::sync::Arc;
+
+use egui::{Align2, Galley, Painter, Pos2, Rect, Vec2};
 
 use self::label::Label;
 pub(super) use self::on_lines::paint_lengths;
 use super::{GroundView, course_year};
 use crate::app::desk::Desk;
 use crate::app::theme;
+use crate::app::tools::Preview;
 use crate::farm::{Ground, GroundId, Kind, Shape};
 use crate::geometry::{Outline, Point};
 use crate::quantity::area_text;
@@ -27,10 +30,20 @@ const MOST_LEADERS: usize = 24;
 
 /// Writes the names, notes first, then the largest ground first, each where it covers no other; gives back what is
 /// covered.
-pub(super) fn paint_labels(painter: &Painter, desk: &Desk, light: Light) -> Vec<Rect> {
+pub(super) fn paint_labels(
+    painter: &Painter,
+    desk: &Desk,
+    preview: &Preview,
+    light: Light,
+) -> Vec<Rect> {
     let mut taken: Vec<Rect> = Vec::new();
     let mut left_over: Vec<(GroundId, &Ground)> = Vec::new();
-    for (id, ground) in in_order(desk) {
+    // A figure of what an act would change bears the name itself.
+    let is_told = |id: GroundId| {
+        let mut changed = preview.changed.iter();
+        !preview.figures.is_empty() && changed.any(|(changed, _)| *changed == id)
+    };
+    for (id, ground) in in_order(desk).into_iter().filter(|(id, _)| !is_told(*id)) {
         let label = match &ground.shape {
             Shape::Area(outline) => inside(painter, desk, (id, ground), outline, light),
             Shape::Line(line) => on_lines::along(painter, desk, ground, line, light),
@@ -225,11 +238,39 @@ fn second_line(desk: &Desk, id: GroundId, ground: &Ground) -> Option<String> {
     })
 }
 
-/// A figure beside a side or at the pointer, on a ground of paper.
+/// A figure beside a side, on a ground of paper.
 pub(super) fn paint_figure(painter: &Painter, at: Pos2, align: Align2, text: &str, light: Light) {
-    let ink = theme::colour(Ink::Act, light);
-    let galley = painter.layout_no_wrap(text.to_owned(), theme::sans_bold(theme::SMALL), ink);
+    let galley = figure_galley(painter, text, light);
     let rect = align.anchor_size(at, galley.size());
+    paint_on_paper(painter, rect, galley, light);
+}
+
+/// Room at the foot of the map that the sentence of what to do next takes, points.
+const HINT_ROOM: f32 = 44.0;
+
+/// A figure right below a place, drawn in or put above where it would leave the map or lie on the sentence at its foot.
+pub(super) fn paint_figure_in_view(painter: &Painter, at: Pos2, text: &str, light: Light) {
+    let galley = figure_galley(painter, text, light);
+    let mut room = painter.clip_rect().shrink(8.0);
+    room.max.y -= HINT_ROOM;
+    let most = (room.max - galley.size()).max(room.min);
+    // At the foot of the map it stands above the place, over the word of a snap.
+    let at = if at.y > most.y {
+        at - Vec2::new(0.0, 74.0)
+    } else {
+        at
+    };
+    let rect = Rect::from_min_size(at.clamp(room.min, most), galley.size());
+    paint_on_paper(painter, rect, galley, light);
+}
+
+fn figure_galley(painter: &Painter, text: &str, light: Light) -> Arc<Galley> {
+    let ink = theme::colour(Ink::Act, light);
+    painter.layout_no_wrap(text.to_owned(), theme::sans_bold(theme::SMALL), ink)
+}
+
+fn paint_on_paper(painter: &Painter, rect: Rect, galley: Arc<Galley>, light: Light) {
+    let ink = theme::colour(Ink::Act, light);
     painter.rect_filled(
         rect.expand2(Vec2::new(4.0, 1.0)),
         4.0,

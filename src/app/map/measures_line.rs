@@ -4,7 +4,7 @@
 
 use egui::{Align2, Painter, Stroke, Vec2};
 
-use super::labels::paint_figure;
+use super::labels::{paint_figure, paint_figure_in_view};
 use super::paint::paint_line;
 use crate::app::desk::Desk;
 use crate::app::theme;
@@ -43,13 +43,7 @@ pub(super) fn paint_preview(painter: &Painter, desk: &Desk, preview: &Preview, l
         paint_sides(painter, desk, preview, light);
         if let Some(last) = points.last() {
             let text = summary(desk, preview);
-            paint_figure(
-                painter,
-                *last + Vec2::new(16.0, 20.0),
-                Align2::LEFT_TOP,
-                &text,
-                light,
-            );
+            paint_figure_in_view(painter, *last + Vec2::new(16.0, 20.0), &text, light);
         }
     }
 }

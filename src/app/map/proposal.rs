@@ -56,8 +56,7 @@ pub(super) fn paint_proposal(painter: &Painter, desk: &Desk, preview: &Preview, 
     }
     let mut taken: Vec<egui::Pos2> = Vec::new();
     for (place, text) in &preview.figures {
-        // Under the name that stands there.
-        let mut at = desk.view.screen_from_ground(*place) + egui::Vec2::new(0.0, 32.0);
+        let mut at = desk.view.screen_from_ground(*place);
         // Figures of a thin piece and of the one beside it would lie on each other.
         while taken
             .iter()

@@ -156,7 +156,7 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     if course_year::year_on_map(desk).is_none() {
         animals::paint_animals(painter, desk, light);
     }
-    let mut taken = labels::paint_labels(painter, desk, light);
+    let mut taken = labels::paint_labels(painter, desk, &preview, light);
     labels::paint_lengths(painter, desk, &mut taken, light);
     tree_names::paint_tree_names(painter, desk, &mut taken, light);
     // Handles and lengths would stand in the way of what strips would be.

@@ -139,7 +139,7 @@ impl HarvestRule {
                 (
                     "leafy_greens",
                     "US leafy greens agreement, 1 year",
-                    "leafy greens marketing agreement, as quoted by Cornell University, produce safety decision trees",
+                    "Leafy greens marketing agreement, as quoted by Cornell University, produce safety decision trees",
                 ),
                 [Months(12), Months(12), NoWait],
                 "",
