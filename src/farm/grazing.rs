@@ -2,6 +2,7 @@
 //!
 //! Cover and residual are kg of dry matter per hectare, measured from ground level. Growth is kg DM/ha/day.
 
+use super::GrowthShape;
 use crate::quantity::Day;
 
 /// The farm's sward, which every ley and strip follows unless it says otherwise.
@@ -17,6 +18,12 @@ pub struct Sward {
     pub enter_kg_per_ha: f64,
     /// Mass at which net growth stops, kg DM/ha.
     pub ceiling_kg_per_ha: f64,
+    /// How growth hangs on the cover that stands.
+    pub growth_shape: GrowthShape,
+    /// Multiplies the growth of every month: below 1 in a dry year, above it in a kind one.
+    pub season_factor: f64,
+    /// The first day on which that factor holds; always where absent.
+    pub season_factor_from: Option<Day>,
     /// Longest spell on one strip, days.
     pub longest_stay_days: u32,
     /// Where the figures come from.
@@ -91,6 +98,9 @@ impl Default for Sward {
             leave_kg_per_ha: 1600.0,
             enter_kg_per_ha: 2200.0,
             ceiling_kg_per_ha: 3800.0,
+            growth_shape: GrowthShape::Capped,
+            season_factor: 1.0,
+            season_factor_from: None,
             longest_stay_days: 3,
             source: "A blend for a cool, moist lowland, no one source: put your own figures in."
                 .to_owned(),
@@ -99,12 +109,11 @@ impl Default for Sward {
 }
 
 impl Sward {
-    /// Growth on a day, kg DM/ha/day.
+    /// Growth on a day, kg DM/ha/day, with the season's factor.
     pub fn growth_on(&self, day: Day) -> f64 {
-        self.growth_by_month
-            .get(day.month_index())
-            .copied()
-            .unwrap_or(0.0)
+        let month = self.growth_by_month.get(day.month_index()).copied();
+        let holds = self.season_factor_from.is_none_or(|from| day >= from);
+        month.unwrap_or(0.0) * if holds { self.season_factor } else { 1.0 }
     }
 
     /// Rest owed after a spell that ends on a day.

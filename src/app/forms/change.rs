@@ -92,6 +92,10 @@ pub enum SeasonField {
     Enter,
     /// Cover at which growth stops, kg DM/ha.
     Ceiling,
+    /// Growth this year as a share of the months' figures, per cent.
+    Factor,
+    /// The first day on which that share holds; empty for always.
+    FactorFrom,
     /// Longest spell on one strip, days.
     LongestStay,
     /// Where the figures come from.

@@ -80,6 +80,12 @@ struct SavedSward {
     leave_kg_per_ha: f64,
     enter_kg_per_ha: f64,
     ceiling_kg_per_ha: f64,
+    #[serde(default, skip_serializing_if = "is_false")]
+    is_logistic: bool,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    season_factor: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    season_factor_from: Option<SavedDay>,
     longest_stay_days: u32,
     source: String,
 }

@@ -8,7 +8,8 @@ use super::{
     SavedOrigin, SavedPart, SavedPlace, SavedPoint, SavedSeason, SavedShape, SavedSide, SavedSward,
 };
 use crate::farm::{
-    Farm, FixedPlace, Grazing, Ground, HenHouse, Kind, LineSide, Mob, Shape, StockClass, Sward,
+    Farm, FixedPlace, Grazing, Ground, GrowthShape, HenHouse, Kind, LineSide, Mob, Shape,
+    StockClass, Sward,
 };
 use crate::geometry::{Point, Polygon};
 
@@ -62,6 +63,10 @@ fn saved_sward(sward: &Sward) -> SavedSward {
         leave_kg_per_ha: sward.leave_kg_per_ha,
         enter_kg_per_ha: sward.enter_kg_per_ha,
         ceiling_kg_per_ha: sward.ceiling_kg_per_ha,
+        is_logistic: sward.growth_shape == GrowthShape::Logistic,
+        season_factor: (sward.season_factor.to_bits() != 1.0_f64.to_bits())
+            .then_some(sward.season_factor),
+        season_factor_from: sward.season_factor_from.map(SavedDay),
         longest_stay_days: sward.longest_stay_days,
         source: sward.source.clone(),
     }
