@@ -22,6 +22,7 @@ mod hens;
 mod house_change;
 mod house_press;
 mod mob_change;
+mod mob_later;
 mod mob_press;
 mod month_curve;
 mod page;

@@ -12,6 +12,8 @@ pub struct Sward {
     pub growth_by_month: [f64; 12],
     /// Days of rest owed after a spell that ends in each month, January first.
     pub rest_days_by_month: [u32; 12],
+    /// Least days before lambs come back to a strip, for the worms; the grass's own rest where absent.
+    pub lamb_rest_days: Option<u32>,
     /// Mass below which nothing is grazed (the residual), kg DM/ha.
     pub leave_kg_per_ha: f64,
     /// Least mass on the first day of a spell, kg DM/ha.
@@ -95,6 +97,7 @@ impl Default for Sward {
                 4.0, 6.0, 18.0, 45.0, 70.0, 62.0, 48.0, 42.0, 32.0, 20.0, 9.0, 5.0,
             ],
             rest_days_by_month: [60, 50, 40, 28, 21, 24, 28, 30, 35, 42, 55, 60],
+            lamb_rest_days: None,
             leave_kg_per_ha: 1600.0,
             enter_kg_per_ha: 2200.0,
             ceiling_kg_per_ha: 3800.0,

@@ -26,6 +26,7 @@ pub(super) fn season_ui(ui: &mut Ui, desk: &mut Desk) {
     preset_ui(ui, desk);
     months_ui(ui, desk, &sward);
     year_ui(ui, desk, &sward);
+    worms_ui(ui, desk, &sward);
     heading_ui(ui, "What they leave");
     rows_ui(ui, desk, &cover_rows(&sward));
     small_ui(
@@ -145,6 +146,30 @@ fn year_ui(ui: &mut Ui, desk: &mut Desk, sward: &Sward) {
         desk.commit(&label, edits);
     }
 }
+
+/// The rest that lambs want beyond the grass's own.
+fn worms_ui(ui: &mut Ui, desk: &mut Desk, sward: &Sward) {
+    heading_ui(ui, "Worms");
+    let days = sward
+        .lamb_rest_days
+        .map_or_else(String::new, |days| days.to_string());
+    let row = FieldRow::figure(
+        Target::Season(SeasonField::LambRest),
+        "Lambs stay away",
+        days,
+        "days",
+    )
+    .hinted("–")
+    .spoken("Least days before lambs come back to a strip");
+    row_ui(ui, desk, &row);
+    small_ui(ui, WORMS);
+}
+
+/// What is published of how long larvae last; the figures differ by climate, and none is a promise.
+const WORMS: &str = "While lambs are here every strip rests at least so long before any sheep come back. Left empty, the \
+    grass alone decides. Published: 35 days, better 40, in a warm dry country (NCAT/ATTRA sheep parasite guide, D. Scott); \
+    two months in the hottest weather to five or six months in the cold until nine larvae in ten are dead (Australian \
+    sheep industry worm guidance, AWI/MLA). No rest makes ground free of worms: egg counts and the vet decide.";
 
 fn season_rows(season: Season) -> Vec<FieldRow> {
     let words = |field, label: &str, text| FieldRow::words(Target::Season(field), label, text);

@@ -101,6 +101,11 @@ fn change_sward(given: Given<'_>, field: SeasonField, typed: &str) -> Result<Act
             sward.ceiling_kg_per_ha = cover(typed)?;
             "Cover at which growth stops".to_owned()
         }
+        SeasonField::LambRest => {
+            sward.lamb_rest_days =
+                figures::unless_empty(typed, |typed| figures::whole(typed, 1..=365, "days"))?;
+            "Rest while lambs are here".to_owned()
+        }
         SeasonField::Factor => {
             let percent = figures::decimal(typed, 0.0..=MOST_FACTOR, "%")?;
             sward.season_factor = percent / 100.0;

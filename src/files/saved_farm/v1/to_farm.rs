@@ -108,6 +108,7 @@ fn sward(saved: SavedSward) -> Checked<Sward> {
     Ok(Sward {
         growth_by_month: saved.growth_by_month,
         rest_days_by_month: saved.rest_days_by_month,
+        lamb_rest_days: saved.lamb_rest_days,
         leave_kg_per_ha: saved.leave_kg_per_ha,
         enter_kg_per_ha: saved.enter_kg_per_ha,
         ceiling_kg_per_ha: saved.ceiling_kg_per_ha,
