@@ -4,6 +4,7 @@
 //! makes `check` exit 1.
 
 mod arguments;
+mod ask;
 mod built;
 mod clean;
 mod course;
@@ -17,6 +18,7 @@ mod planting;
 mod trouble;
 
 pub use arguments::{Arguments, Verb, read_arguments};
+pub use ask::AskArguments;
 pub use cut::CutArguments;
 pub use farm_in_words::print_without_window;
 pub use trouble::Trouble;
@@ -62,6 +64,7 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
         Verb::Loads { file, set, json } => clean::loads_of(file, set.as_deref(), *json),
         Verb::Planting { file, year, csv } => planting::planting(file, *year, *csv),
         Verb::Export { file, output } => exchange::export(file, output),
+        Verb::Ask(asked) => ask::ask(asked, today),
         Verb::Cut(asked) => cut::cut(asked, today),
     };
     match done {

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Parser, Subcommand};
 
 use super::Trouble;
+use super::ask::AskArguments;
 use super::cut::CutArguments;
 use crate::quantity::Day;
 
@@ -72,6 +73,8 @@ pub enum Verb {
         #[arg(long)]
         json: bool,
     },
+    /// A question about the season, answered by planning: how many head, until when, what if, when to stop, what helps
+    Ask(Box<AskArguments>),
     /// The planning problem of this farm, as data
     Problem {
         /// The farm

@@ -28,6 +28,7 @@ mod pictures;
 mod quiet;
 mod reshaping;
 mod reshaping_acts;
+mod ribbon;
 mod sitting;
 mod strips;
 mod taping;

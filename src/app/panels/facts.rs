@@ -231,7 +231,12 @@ fn acts_ui(ui: &mut Ui, desk: &mut Desk) {
         {
             chosen = Some(Command::FixHere);
         }
-        for command in [Command::LogDone, Command::Unfix] {
+        let mut commands = vec![Command::LogDone, Command::Unfix];
+        // They speak of today, whatever day is in view.
+        if desk.day == desk.today {
+            commands.extend([Command::StayLonger, Command::MovedToday]);
+        }
+        for command in commands {
             if command.is_available(desk)
                 && ui
                     .button(command.facts().text)
