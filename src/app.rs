@@ -3,6 +3,7 @@
 //! Knows nothing of the command line. Panels build plain rows first, then paint them; tools are small machines fed
 //! our own events in metres; the farm changes only through its history.
 
+pub mod asking;
 pub mod command;
 pub mod desk;
 pub mod dialogs;

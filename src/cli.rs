@@ -39,9 +39,10 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
             days,
             short,
             json,
-        } => moves::season(file, *from, *days, *short, *json),
+            bound,
+        } => moves::season(file, (*from, *days), (*short, *json), *bound),
         Verb::Problem { file, from, days } => moves::problem(file, *from, *days),
-        Verb::Solve { problem } => moves::solve(problem),
+        Verb::Solve { problem, bound } => moves::solve(problem, *bound),
         Verb::Import {
             source,
             outline,

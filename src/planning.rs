@@ -6,6 +6,7 @@
 mod bound;
 mod clean_ground;
 mod contradictions;
+mod densities;
 mod farm_season;
 mod fault;
 mod from_farm;
@@ -34,6 +35,7 @@ pub use clean_ground::{
     course_ground_of, crop_days, fruit_lines, hens_on_clean, rule_of, settled_on_clean,
 };
 pub use contradictions::plainest_stands;
+pub use densities::{Densities, ON_STRIP_TOLD, OVER_PLOT_TOLD, OVER_SEASON_TOLD, densities};
 pub use farm_season::{SeasonPlan, Spell, Stand};
 pub use fault::{FaultCause, ProblemFault};
 pub use from_farm::{

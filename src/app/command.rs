@@ -143,6 +143,10 @@ pub enum Command {
     Hens,
     /// The page of the season and the grass.
     SeasonGrass,
+    /// The page of questions about the season.
+    Questions,
+    /// What helps against the short days ahead.
+    WhatHelps,
     /// The page of the course of crops.
     Course,
     /// The course of the year in view on the map.
@@ -236,6 +240,7 @@ impl Command {
             Self::LogDone => super::season_acts::log_done(desk).is_some(),
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
             Self::StayLonger | Self::MovedToday => super::season_acts::spell_today(desk).is_some(),
+            Self::WhatHelps => super::forms::is_short_ahead(desk),
             spell if spell.is_of_spell() => spell_by_key(desk, spell).is_some(),
             _ => true,
         }
@@ -317,6 +322,7 @@ impl Command {
             }
             Self::LogDone => "Nothing is planned up to this day that could be logged.",
             Self::Unfix => "This day is not settled.",
+            Self::WhatHelps => "No day is short from today on.",
             Self::StayLonger | Self::MovedToday => "No flock stands on a strip today.",
             spell if spell.is_of_spell() => {
                 "Choose a spell first: select its strip and go to a day of it from today on."

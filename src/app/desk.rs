@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use super::asking::Asking;
 use super::dialogs::Dialog;
 use super::file_chooser::FileChooser;
 use super::finder::Finder;
@@ -66,6 +67,8 @@ pub struct Desk {
     pub planner: Planner,
     /// What is being dragged while the season follows, and the plan that stays.
     pub live: Live,
+    /// The question under way and the last answer.
+    pub asking: Asking,
     /// The file chooser, where one is open.
     pub chooser: FileChooser,
     /// Remembered settings.
@@ -135,6 +138,7 @@ impl Desk {
             plan_trouble: None,
             planner: Planner::default(),
             live: Live::default(),
+            asking: Asking::default(),
             chooser: FileChooser::default(),
             settings,
             notice: None,
@@ -385,6 +389,8 @@ impl Desk {
         if !touched.ground.is_empty() || touched.season {
             self.findings = crate::farm::findings_with(self.history.farm(), &self.neighbourhood);
             self.live.let_go();
+            self.asking.call_off();
+            self.asking.answer = None;
             let before = self.live.settled.clone();
             self.planner.ask(self.history.farm(), before, self.today);
         }

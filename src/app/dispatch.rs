@@ -7,7 +7,9 @@ use super::desk::Desk;
 use super::dialogs::Dialog;
 use super::file_acts;
 use super::finder::Finder;
-use super::forms::{CourseTab, Page, close_course, open_course, open_page, settle_now};
+use super::forms::{
+    CourseTab, Page, ask_what_helps, close_course, open_course, open_page, settle_now,
+};
 use super::handling;
 use super::map::{feed, fit_all};
 use super::reshape_acts;
@@ -90,6 +92,7 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Flocks => show_page(desk, Page::Flocks),
         Command::Hens => show_page(desk, Page::Hens),
         Command::SeasonGrass => show_page(desk, Page::Season),
+        Command::Questions => show_page(desk, Page::Questions),
         Command::Course => open_course(desk, CourseTab::Course),
         Command::CourseOnMap => show_course_on_map(desk),
         Command::Find => desk.finder = Some(Finder::default()),
@@ -98,16 +101,17 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Snap | Command::SnapGrid => switch_snap(desk, command),
         Command::HoldApart => hold_apart(desk),
         Command::Keys => desk.dialog = Some(Dialog::Keys),
-        _ => do_season_command(desk, command),
+        _ => do_season_command(desk, command, ctx),
     }
 }
 
 /// What settles days of the season.
-fn do_season_command(desk: &mut Desk, command: Command) {
+fn do_season_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
     match command {
         Command::FixHere => act(desk, season_acts::fix_here(desk)),
         Command::LogDone => act(desk, season_acts::log_done(desk)),
         Command::Unfix => act(desk, season_acts::unfix(desk)),
+        Command::WhatHelps => ask_what_helps(desk, ctx),
         Command::StayLonger => act_or_say(desk, season_acts::stay_longer(desk)),
         Command::MovedToday => act_or_say(desk, season_acts::moved_today(desk)),
         spell if spell.is_of_spell() => {

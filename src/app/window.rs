@@ -44,6 +44,7 @@ impl Window {
         for news in self.desk.planner.poll(ctx) {
             live::take_news(&mut self.desk, news);
         }
+        self.desk.asking.poll();
         self.take_chosen_file();
         if ctx.input(|input| input.viewport().close_requested()) && !self.desk.may_close {
             settle_now(&mut self.desk);

@@ -72,6 +72,9 @@ pub enum Verb {
         /// As a list of fields
         #[arg(long)]
         json: bool,
+        /// Also how far the plan can be from the best possible, on standard error
+        #[arg(long)]
+        bound: bool,
     },
     /// A question about the season, answered by planning: how many head, until when, what if, when to stop, what helps
     Ask(Box<AskArguments>),
@@ -90,6 +93,9 @@ pub enum Verb {
     Solve {
         /// The problem
         problem: PathBuf,
+        /// Also how far the plan can be from the best possible, on standard error
+        #[arg(long)]
+        bound: bool,
     },
     /// The course of crops: which plot and tunnel carries what in which year, and what is amiss in it
     Course {

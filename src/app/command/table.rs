@@ -422,6 +422,18 @@ pub(super) const TABLE: &[Row] = &[
         Some((PLAIN, Key::H)),
     ),
     (
+        Command::Questions,
+        "Questions …",
+        "How many head, until when, what if, when to stop, what helps on short days",
+        Some((SHIFT, Key::Q)),
+    ),
+    (
+        Command::WhatHelps,
+        "What helps?",
+        "Look for what helps against the short days ahead: fewer head, hay, a strip opened sooner, a longer stay",
+        None,
+    ),
+    (
         Command::SeasonGrass,
         "Season and grass …",
         "First and last day, growth and rest by month, what is left",
