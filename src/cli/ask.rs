@@ -313,7 +313,6 @@ pub(super) fn outcome_fields(outcome: &Outcome) -> Value {
         .put("moves", outcome.moves)
         .put("walk_m", outcome.walk_m)
         .put_some("end_cover_kg_per_ha", outcome.end_cover_kg_per_ha)
-        .put("score", outcome.score)
         .done()
 }
 

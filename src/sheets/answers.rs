@@ -10,6 +10,10 @@ pub const RESTS_ON: &str = "Found by planning with more and fewer, and planned a
                             and every rule as set, days before the first as planned. A better plan may be there; the eye \
                             decides.";
 
+/// What every remedy rests on.
+pub const REMEDIES_TOLD: &str =
+    "Each was planned again in full, by itself, with feed before walks and lost growth.";
+
 /// How many head.
 pub fn head_text(found: &CarryAnswer, (from, to): (Day, Day)) -> String {
     let mut text = if found.head == 0 {
@@ -142,7 +146,7 @@ pub fn remedies_text(found: &Remedies) -> String {
     if found.remedies.is_empty() {
         text += "Nothing that was tried helps.\n";
     }
-    text + "Each was planned again in full."
+    text + REMEDIES_TOLD
 }
 
 fn cover_text(outcome: &Outcome) -> String {

@@ -358,7 +358,7 @@ fn remedies_ui(ui: &mut Ui, desk: &mut Desk, found: &Remedies) {
             done = Some((remedy.words.clone(), edits));
         }
     }
-    small_ui(ui, "Each was planned again in full.");
+    small_ui(ui, answers::REMEDIES_TOLD);
     if let Some((label, edits)) = done {
         desk.commit(&label, edits);
         desk.tell(label);

@@ -12,6 +12,9 @@ use crate::farm::{
 };
 use crate::quantity::Day;
 
+/// What a kilogram short weighs where feed comes first, against what it weighs in a season's plan.
+const FEED_FIRST: f64 = 100.0;
+
 /// Why a question has no answer.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum QuestionError {
@@ -34,6 +37,8 @@ pub struct Asked<'a> {
     pub(super) from: Day,
     /// Last day that is planned.
     pub(super) to: Day,
+    /// Whether feed comes before all else: a walk is never spared at the price of a short day.
+    pub(super) is_feed_first: bool,
     watch: &'a mut dyn FnMut(f64) -> bool,
     plans_made: f64,
     plans_expected: f64,
@@ -62,6 +67,7 @@ impl<'a> Asked<'a> {
             farm: standing_on(farm, plan, from),
             from,
             to,
+            is_feed_first: false,
             watch,
             plans_made: 0.0,
             plans_expected: 20.0,
@@ -82,14 +88,16 @@ impl<'a> Asked<'a> {
         self.planned_by(farm, to, wish, &|_| ())
     }
 
-    /// Plans a copy whose problem is changed, in full.
+    /// Plans a copy whose problem is changed, in full, from an earlier plan on.
     pub(super) fn planned_with(
         &mut self,
         farm: &Farm,
+        start: &SeasonPlan,
         change: &dyn Fn(&mut FarmProblem),
     ) -> Result<SeasonPlan, QuestionError> {
         let wish = Wish {
             explains: false,
+            start: Some(start),
             ..Wish::USUAL
         };
         self.planned_by(farm, self.to, wish, change)
@@ -109,8 +117,14 @@ impl<'a> Asked<'a> {
             return Err(QuestionError::CalledOff);
         }
         let mut goes_on = true;
-        let watch = &mut self.watch;
-        let plan = planned_with(farm, (self.from, days), wish, change, &mut |_| {
+        let (watch, is_feed_first) = (&mut self.watch, self.is_feed_first);
+        let change = |made: &mut FarmProblem| {
+            if is_feed_first {
+                made.problem.weights.short *= FEED_FIRST;
+            }
+            change(made);
+        };
+        let plan = planned_with(farm, (self.from, days), wish, &change, &mut |_| {
             goes_on &= watch(share);
             goes_on
         })?;

@@ -45,6 +45,7 @@ pub fn head_carried(
     ground: &BTreeSet<GroundId>,
 ) -> Result<CarryAnswer, QuestionError> {
     let mob = asked.mob(id)?;
+    asked.is_feed_first = true;
     let feels_fed = |asked: &mut Asked<'_>, head: u32| {
         let farm = asked.alone(id, with_head(&mob, head), ground, asked.to);
         let plan = asked.felt(&farm, asked.to)?;
@@ -88,6 +89,7 @@ pub fn lasts_until(
     ground: &BTreeSet<GroundId>,
 ) -> Result<UntilAnswer, QuestionError> {
     let mob = asked.mob(id)?;
+    asked.is_feed_first = true;
     let (from, to) = (asked.from, asked.to);
     let last_of = |days: u32| from.plus_days(i64::from(days) - 1);
     let most = u32::try_from(to.days_since(from) + 1).unwrap_or(0);

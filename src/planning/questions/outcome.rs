@@ -25,8 +25,6 @@ pub struct Outcome {
     pub walk_m: f64,
     /// Mean cover on the morning after the last day, by area, kg DM/ha.
     pub end_cover_kg_per_ha: Option<f64>,
-    /// The figure that the planner makes small.
-    pub score: f64,
 }
 
 impl Outcome {
@@ -43,7 +41,6 @@ impl Outcome {
             moves: plan.stands.values().map(|days| moves_of(days)).sum(),
             walk_m: plan.walked_m.values().flatten().sum(),
             end_cover_kg_per_ha: mean_cover(plan, plan.days),
-            score: plan.score,
         }
     }
 

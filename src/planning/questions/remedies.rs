@@ -16,6 +16,8 @@ const MOST_LONGER_DAYS: u32 = 3;
 /// A remedy.
 #[derive(Debug, Clone, PartialEq)]
 pub enum RemedyKind {
+    /// Feed before all else: longer walks, more growth lost.
+    FeedFirst,
     /// Hay on the short days.
     Hay {
         /// Bales in all.
@@ -85,10 +87,13 @@ pub fn remedies(asked: &mut Asked<'_>, bale_kg_dm: f64) -> Result<Remedies, Ques
     let as_is = Outcome::of(&plan);
     let mut found = Vec::new();
     if !as_is.is_fed() {
-        found.push(hay(asked, &plan, bale_kg_dm)?);
-        found.extend(fewer(asked, &plan)?);
+        // A plan may spare a long walk at the price of a few kilograms; a remedy is judged by feed alone.
+        asked.is_feed_first = true;
+        found.push(feed_first(asked, &plan)?);
         found.extend(open_sooner(asked, &plan)?);
         found.extend(longer_stay(asked)?);
+        found.push(hay(asked, &plan, bale_kg_dm)?);
+        found.extend(fewer(asked, &plan)?);
     }
     // What does not help is no remedy. Sorting keeps the order above among equals.
     found.retain(|remedy| remedy.with_it.short_kg < as_is.short_kg - SHORT_FROM_KG);
@@ -99,11 +104,26 @@ pub fn remedies(asked: &mut Asked<'_>, bale_kg_dm: f64) -> Result<Remedies, Ques
     })
 }
 
+/// The same season planned with feed before all else.
+fn feed_first(asked: &mut Asked<'_>, plan: &SeasonPlan) -> Result<Remedy, QuestionError> {
+    let farm = asked.farm.clone();
+    let with_it = Outcome::of(&asked.planned_with(&farm, plan, &|_| ())?);
+    Ok(Remedy {
+        kind: RemedyKind::FeedFirst,
+        words: format!(
+            "Put feed before walks: {} m on foot in all instead of {}",
+            decimal_text(with_it.walk_m, 0),
+            decimal_text(Outcome::of(plan).walk_m, 0)
+        ),
+        with_it,
+    })
+}
+
 /// Hay for what is short on each day; planned again with so much less to be grazed on those days.
 fn hay(asked: &mut Asked<'_>, plan: &SeasonPlan, bale_kg_dm: f64) -> Result<Remedy, QuestionError> {
     let farm = asked.farm.clone();
     let fed = plan.short_kg.clone();
-    let with_hay = asked.planned_with(&farm, &|made| {
+    let with_hay = asked.planned_with(&farm, plan, &|made| {
         for mob in &mut made.problem.mobs {
             let Some(short) = made.mob_of.get(&mob.name).and_then(|id| fed.get(id)) else {
                 continue;
@@ -279,11 +299,12 @@ fn longer_stay(asked: &mut Asked<'_>) -> Result<Option<Remedy>, QuestionError> {
 }
 
 impl Remedy {
-    /// The edits that put it into force on the farm; none for hay, which is carried. Fewer head hold for the whole
+    /// The edits that put it into force on the farm; none for hay, which is carried, nor for feed first, which
+    /// is how days are then settled. Fewer head hold for the whole
     /// season, as a flock has one number of head.
     pub fn edits(&self, farm: &Farm) -> Vec<Edit> {
         match self.kind {
-            RemedyKind::Hay { .. } => Vec::new(),
+            RemedyKind::FeedFirst | RemedyKind::Hay { .. } => Vec::new(),
             RemedyKind::Fewer { mob: id, head, .. } => {
                 let old = farm.mobs.get(&id);
                 let edit = old.map(|old| Edit::Mob {
