@@ -48,6 +48,8 @@ pub(super) struct Ground {
     pub(super) closed: Vec<u64>,
     /// Demand by mob and day.
     pub(super) demand: Vec<f64>,
+    /// Demand summed before each day, by mob, with one more day than the season has.
+    pub(super) demanded: Vec<f64>,
     /// Demand of the mobs together, by strip and day, where lived days have several on one strip.
     shared_demand: BTreeMap<(usize, usize), f64>,
     /// Days of each mob that are its own to plan.
@@ -120,6 +122,11 @@ impl Ground {
                 .mobs
                 .iter()
                 .flat_map(|mob| mob.demand.clone())
+                .collect(),
+            demanded: season
+                .mobs
+                .iter()
+                .flat_map(|mob| running_sum(mob.demand.iter().copied()))
                 .collect(),
             shared_demand: shared_demand(season, plainest),
             free: free_days(season).into_iter().flatten().collect(),
