@@ -86,6 +86,8 @@ pub struct Asking {
     pub typed: Typed,
     /// The last answer, with the question and the days it is about.
     pub answer: Option<(Question, Days, Answer)>,
+    /// Whether the page should bring the answer into view.
+    pub wants_view: bool,
     /// The question under way, with the share that is done.
     under_way: Option<(Question, Days, f64)>,
     newest: Arc<AtomicU64>,
@@ -97,6 +99,7 @@ impl Default for Asking {
         Self {
             typed: Typed::default(),
             answer: None,
+            wants_view: false,
             under_way: None,
             newest: Arc::default(),
             news: channel(),

@@ -25,6 +25,7 @@ mod handling;
 mod keys;
 mod picture;
 mod pictures;
+mod questions;
 mod quiet;
 mod reshaping;
 mod reshaping_acts;

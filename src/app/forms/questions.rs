@@ -17,6 +17,7 @@ use crate::farm::{GroundId, MobId};
 use crate::planning::questions::{Change, Remedies, SHORT_FROM_KG, USUAL_BALE_KG_DM, strip_now};
 use crate::quantity::{area_text, decimal_text};
 use crate::sheets::answers;
+use crate::sheets::palette::Ink;
 
 /// Which press.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,6 +37,8 @@ pub(super) fn questions_ui(ui: &mut Ui, desk: &mut Desk) {
         ui,
         "Each answer is planned, with the days before the first one as planned so far. Nothing on the farm changes.",
     );
+    // The answer stands where it is seen whichever press it was.
+    answer_ui(ui, desk, &mut pressed);
     about_ui(ui, desk);
     ui.horizontal_wrapped(|ui| {
         press(ui, "How many head?", Press::Head, &mut pressed);
@@ -58,7 +61,6 @@ pub(super) fn questions_ui(ui: &mut Ui, desk: &mut Desk) {
     heading_ui(ui, "Short days");
     field_ui(ui, "A bale holds", "kg DM", &mut desk.asking.typed.bale);
     press(ui, "What helps?", Press::Remedies, &mut pressed);
-    answer_ui(ui, desk, &mut pressed);
     match pressed {
         Some(Press::CallOff) => desk.asking.call_off(),
         Some(press) => ask(desk, press, ui.ctx()),
@@ -160,9 +162,13 @@ fn field_ui(ui: &mut Ui, name: &str, unit: &str, text: &mut String) {
 /// A field that stands for itself where nothing is typed: its hint is what is taken then.
 fn hinted_ui(ui: &mut Ui, name: &str, unit: &str, hint: &str, text: &mut String) {
     ui.horizontal(|ui| {
-        ui.add_sized(
-            Vec2::new(118.0, 27.0),
-            egui::Label::new(name).halign(egui::Align::Min),
+        let (room, _) = ui.allocate_exact_size(Vec2::new(118.0, 27.0), egui::Sense::hover());
+        ui.painter().text(
+            room.left_center(),
+            egui::Align2::LEFT_CENTER,
+            name,
+            theme::sans(theme::BODY),
+            theme::ink(ui, Ink::Soft),
         );
         let field = TextEdit::singleline(text)
             .id_salt(("question", name))
@@ -206,8 +212,12 @@ fn ask(desk: &mut Desk, press: Press, ctx: &egui::Context) {
         Ok((question, days)) => {
             let farm = desk.history.farm();
             desk.asking.ask(question, days, farm, plan, ctx);
+            desk.asking.wants_view = true;
         }
-        Err(why) => desk.asking.typed.refusal = Some(why),
+        Err(why) => {
+            desk.asking.typed.refusal = Some(why);
+            desk.asking.wants_view = true;
+        }
     }
 }
 
@@ -272,14 +282,16 @@ fn changes(desk: &Desk, mob: MobId) -> Result<Vec<Change>, String> {
 }
 
 fn answer_ui(ui: &mut Ui, desk: &mut Desk, pressed: &mut Option<Press>) {
-    if let Some(why) = &desk.asking.typed.refusal {
-        ui.add(egui::Label::new(RichText::new(why)).wrap());
+    if let Some(why) = desk.asking.typed.refusal.clone() {
+        let shown = ui.add(egui::Label::new(RichText::new(why)).wrap());
+        see(desk, &shown);
     }
     if let Some(share) = desk.asking.share() {
         heading_ui(ui, "Answer");
         #[expect(clippy::cast_possible_truncation, reason = "a share")]
         let bar = egui::ProgressBar::new(share as f32).desired_height(8.0);
-        ui.add(bar);
+        let shown = ui.add(bar);
+        see(desk, &shown);
         press(ui, "Call it off", Press::CallOff, pressed);
         return;
     }
@@ -315,6 +327,13 @@ fn answer_ui(ui: &mut Ui, desk: &mut Desk, pressed: &mut Option<Press>) {
         } else {
             small_ui(ui, line);
         }
+    }
+}
+
+/// Brings what a press led to into view, once.
+fn see(desk: &mut Desk, shown: &egui::Response) {
+    if std::mem::take(&mut desk.asking.wants_view) {
+        shown.scroll_to_me(None);
     }
 }
 
