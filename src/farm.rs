@@ -83,7 +83,7 @@ pub use reshape::{
 pub use season::{FixedPlace, Season};
 pub use stock::{HenHouse, LineSide, Mob, Visit};
 pub use stock_class::{ClassFacts, LivestockUnitSet, STOCK_CLASSES, Sourced, StockClass};
-pub use stocking::{Density, density_on, sheep_days_per_ha};
+pub use stocking::{Density, density_of, density_on, sheep_days_per_ha};
 pub use strip_cut::{
     REACH_M, Reaching, StripCut, StripDirection, countable_sides, cut_ground, line_bearing_deg,
     reachable,

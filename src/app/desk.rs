@@ -6,11 +6,14 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::background::{FileChooser, Planner};
+use super::asking::Asking;
 use super::dialogs::Dialog;
+use super::file_chooser::FileChooser;
 use super::finder::Finder;
 use super::forms::FormState;
+use super::live::Live;
 use super::map::{GroundView, MapCache, Snapping};
+use super::planner::Planner;
 use super::settings::Settings;
 use super::taping::Taping;
 use super::tools::{Scene, Tool};
@@ -62,6 +65,10 @@ pub struct Desk {
     pub plan_trouble: Option<String>,
     /// The planner at work.
     pub planner: Planner,
+    /// What is being dragged while the season follows, and the plan that stays.
+    pub live: Live,
+    /// The question under way and the last answer.
+    pub asking: Asking,
     /// The file chooser, where one is open.
     pub chooser: FileChooser,
     /// Remembered settings.
@@ -130,6 +137,8 @@ impl Desk {
             plan: None,
             plan_trouble: None,
             planner: Planner::default(),
+            live: Live::default(),
+            asking: Asking::default(),
             chooser: FileChooser::default(),
             settings,
             notice: None,
@@ -171,6 +180,7 @@ impl Desk {
         self.tool = Tool::default();
         self.wants_fit = true;
         self.plan = None;
+        self.live = Live::default();
         self.dialog = None;
         self.forms = FormState::default();
         self.taping = Taping::default();
@@ -378,7 +388,11 @@ impl Desk {
         }
         if !touched.ground.is_empty() || touched.season {
             self.findings = crate::farm::findings_with(self.history.farm(), &self.neighbourhood);
-            self.planner.ask(self.history.farm());
+            self.live.let_go();
+            self.asking.call_off();
+            self.asking.answer = None;
+            let before = self.live.settled.clone();
+            self.planner.ask(self.history.farm(), before, self.today);
         }
     }
 }

@@ -20,6 +20,8 @@ pub enum Page {
     Hens,
     /// The season and the farm's sward.
     Season,
+    /// Questions about the season.
+    Questions,
 }
 
 /// What the forms remember between frames.

@@ -140,7 +140,7 @@ fn mob_row(farm: &Farm, plan: &SeasonPlan, id: MobId, mob: &Mob, index: usize) -
             Some(_) => "fixed",
             None => "planned",
         },
-        why: plan.why.get(&(id, first)).cloned().unwrap_or_default(),
+        why: why_on(plan, id, first, index),
     })
 }
 
@@ -160,6 +160,16 @@ fn clean_caution(farm: &Farm, plan: &SeasonPlan, ground: GroundId, day: Day) -> 
         )),
         _ => None,
     }
+}
+
+/// Why they came here, and where the day itself is short, why.
+fn why_on(plan: &SeasonPlan, id: MobId, first: usize, index: usize) -> Vec<String> {
+    let of = |day| plan.why.get(&(id, day)).cloned().unwrap_or_default();
+    let mut why: Vec<String> = of(first);
+    if index != first {
+        why.extend(of(index));
+    }
+    why
 }
 
 /// First and last day index of the stay that holds `index`.
