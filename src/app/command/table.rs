@@ -115,6 +115,12 @@ pub(super) const TABLE: &[Row] = &[
         Some((PLAIN, Key::R)),
     ),
     (
+        Command::Pictures,
+        "Pictures …",
+        "Grass in hand, growth and appetite, rest, sheep days and nitrogen by strip",
+        Some((SHIFT, Key::P)),
+    ),
+    (
         Command::Place,
         "Place",
         "Put down a trough or gate",
@@ -426,12 +432,6 @@ pub(super) const TABLE: &[Row] = &[
         "Questions …",
         "How many head, until when, what if, when to stop, what helps on short days",
         Some((SHIFT, Key::Q)),
-    ),
-    (
-        Command::Pictures,
-        "Pictures …",
-        "Grass in hand, growth and appetite, rest, sheep days and nitrogen by strip",
-        Some((SHIFT, Key::P)),
     ),
     (
         Command::WhatHelps,
