@@ -25,6 +25,7 @@ mod replan;
 mod replay;
 mod rules;
 mod season;
+mod season_pictures;
 mod settling;
 mod solver;
 mod strip_sums;
@@ -64,6 +65,9 @@ pub use replay::{Figures, Replay, replay};
 pub use rules::{Breach, BreachCause, Rule, breaches};
 pub use season::{
     FormerSpell, Place, Season, SeasonFixed, SeasonMob, SeasonStrip, Stands, distance_m,
+};
+pub use season_pictures::{
+    BorneBar, RestBar, SupplyDay, WedgeBar, borne, feed_wedge, rests, supply_and_demand,
 };
 pub use settling::{
     KeepOff, RunningSpell, Settling, SettlingError, SpellWish, settled_stand, with_settled,

@@ -145,6 +145,8 @@ pub enum Command {
     SeasonGrass,
     /// The page of questions about the season.
     Questions,
+    /// The page of pictures of the season.
+    Pictures,
     /// What helps against the short days ahead.
     WhatHelps,
     /// The page of the course of crops.

@@ -93,6 +93,7 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Hens => show_page(desk, Page::Hens),
         Command::SeasonGrass => show_page(desk, Page::Season),
         Command::Questions => show_page(desk, Page::Questions),
+        Command::Pictures => show_page(desk, Page::Pictures),
         Command::Course => open_course(desk, CourseTab::Course),
         Command::CourseOnMap => show_course_on_map(desk),
         Command::Find => desk.finder = Some(Finder::default()),

@@ -428,6 +428,12 @@ pub(super) const TABLE: &[Row] = &[
         Some((SHIFT, Key::Q)),
     ),
     (
+        Command::Pictures,
+        "Pictures …",
+        "Grass in hand, growth and appetite, rest, sheep days and nitrogen by strip",
+        Some((SHIFT, Key::P)),
+    ),
+    (
         Command::WhatHelps,
         "What helps?",
         "Look for what helps against the short days ahead: fewer head, hay, a strip opened sooner, a longer stay",

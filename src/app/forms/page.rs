@@ -3,7 +3,7 @@
 use egui::{Align, Layout, RichText, ScrollArea, Ui};
 
 use super::settle::{Page, settle_now};
-use super::{flocks, hens, questions, season};
+use super::{flocks, hens, pictures, questions, season};
 use crate::app::command::Command;
 use crate::app::desk::Desk;
 use crate::app::dialogs::main_button;
@@ -24,10 +24,12 @@ pub fn page_ui(ui: &mut Ui, desk: &mut Desk, page: Page) {
         Page::Hens => "Hens",
         Page::Season => "Season and grass",
         Page::Questions => "Questions",
+        Page::Pictures => "The season in pictures",
     };
-    // Questions are about what is selected, so they stay.
+    // Questions are about what is selected, and pictures pick strips, so they stay.
+    let is_about_selected = matches!(page, Page::Questions | Page::Pictures);
     let mut stays =
-        page == Page::Questions || desk.selected.is_empty() || desk.selected == desk.forms.selected;
+        is_about_selected || desk.selected.is_empty() || desk.selected == desk.forms.selected;
     if desk.selected.is_empty() {
         desk.forms.selected.clear();
     }
@@ -55,6 +57,7 @@ pub fn page_ui(ui: &mut Ui, desk: &mut Desk, page: Page) {
                 Page::Hens => hens::hens_ui(ui, desk),
                 Page::Season => season::season_ui(ui, desk),
                 Page::Questions => questions::questions_ui(ui, desk),
+                Page::Pictures => pictures::pictures_ui(ui, desk),
             }
             ui.add_space(12.0);
         });
@@ -77,6 +80,7 @@ pub fn pages_ui(ui: &mut Ui, desk: &mut Desk) {
             Command::SeasonGrass,
             Command::Course,
             Command::Questions,
+            Command::Pictures,
         ] {
             let facts = command.facts();
             if ui.button(facts.text).on_hover_text(facts.tip).clicked() {

@@ -22,6 +22,8 @@ pub enum Page {
     Season,
     /// Questions about the season.
     Questions,
+    /// Pictures of the season.
+    Pictures,
 }
 
 /// What the forms remember between frames.

@@ -109,8 +109,7 @@ fn bars_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<RibbonBar> {
                         .is_some_and(|index| days.contains(&index)),
                 from: spell.from,
                 to: spell.to,
-                rest_days: usize::try_from(farm.sward.rest_days_on(plan.day_at(spell.to)))
-                    .unwrap_or(0),
+                rest_days: usize::try_from(farm.rest_days_on(plan.day_at(spell.to))).unwrap_or(0),
                 who: farm
                     .mobs
                     .get(&spell.mob)

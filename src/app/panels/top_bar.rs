@@ -154,6 +154,7 @@ fn menu_ui(ui: &mut Ui, desk: &mut Desk, ctx: &egui::Context) {
                 Command::Hens,
                 Command::SeasonGrass,
                 Command::Questions,
+                Command::Pictures,
             ],
             &[
                 Command::FitAll,

@@ -244,7 +244,7 @@ impl<'a> Board<'a> {
         let ground = self.ground;
         if !ground.starts[cell] {
             self.places[cell - 1]
-        } else if cell % ground.n_days == 0 {
+        } else if cell.is_multiple_of(ground.n_days) {
             ground.stood[cell / ground.n_days]
         } else {
             ground.yard

@@ -9,6 +9,8 @@
 )]
 #![expect(clippy::cast_precision_loss, reason = "day counts stay far below 2^53")]
 
+use crate::farm::GrowthShape;
+
 use super::ground::{FORGIVE_COVER, FORGIVE_REST, FORGIVE_STAY, Ground, GroundStrip};
 
 /// A strip's part of the score and its breaches.
@@ -177,14 +179,19 @@ impl Reckoning<'_> {
     fn graze(&self, start: usize, end: usize, at: &mut Pause) {
         let (ground, strip) = (self.ground, &self.ground.strips[self.index]);
         let is_ever_closed = !strip.grown_open.is_empty();
+        let is_logistic = ground.growth_shape == GrowthShape::Logistic;
         let (mut cover, mut lost, mut short) = (at.cover, at.lost, at.short);
         for (t, &who) in (start..end).zip(&self.stood.who[start..end]) {
             let demand = ground.demand_on(self.index, t, who) * strip.one_over_area;
             // Written so that few steps hang on the step before: this loop is most of the search's time.
             let grazed = (cover - demand).max(cover.min(strip.leave));
-            let growth = ground.growth[t] * strip.factor;
-            let grown = (grazed + growth).min(grazed.max(strip.ceiling));
             short += demand - (cover - grazed);
+            let growth = ground.growth[t] * strip.factor;
+            if is_logistic {
+                cover = ground.growth_shape.grown(grazed, growth, strip.ceiling);
+                continue;
+            }
+            let grown = (grazed + growth).min(grazed.max(strip.ceiling));
             let spilt = growth - (grown - grazed);
             if !(is_ever_closed && is_closed(ground, self.index, t)) {
                 lost += spilt;
@@ -217,6 +224,10 @@ pub(super) fn idle(
     to: usize,
 ) {
     let growth = strip.factor * (ground.grown[to] - ground.grown[from]);
+    if ground.growth_shape == GrowthShape::Logistic {
+        *cover = ground.growth_shape.grown(*cover, growth, strip.ceiling);
+        return;
+    }
     let room = (strip.ceiling - *cover).max(0.0);
     if growth <= room {
         *cover += growth;
