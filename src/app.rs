@@ -16,6 +16,7 @@ pub mod handling;
 mod keys;
 pub mod map;
 pub mod panels;
+pub mod reckoned;
 pub mod reshape_acts;
 pub mod season_acts;
 pub mod settings;

@@ -6,7 +6,7 @@ use egui::{
     Align2, Color32, Painter, Pos2, Rect, RichText, ScrollArea, Sense, Shape, Stroke, Ui, Vec2,
 };
 
-use super::ribbon_rows::{RibbonBar, RibbonRow, ribbon_rows};
+use super::ribbon_rows::{RibbonBar, RibbonRow, ribbon_places, ribbon_row};
 use crate::app::desk::Desk;
 use crate::app::forms::no_flock_ui;
 use crate::app::theme;
@@ -41,7 +41,7 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
             no_flock_ui(ui, desk);
         });
     }
-    let rows = ribbon_rows(desk);
+    let places = ribbon_places(desk);
     let whole = ui.available_rect_before_wrap();
     let left = whole.left() + NAME_WIDTH;
     #[expect(
@@ -61,11 +61,16 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
     paint_head(ui.painter(), head, days, light);
     season_words(ui, desk, head);
     ui.spacing_mut().item_spacing.y = 1.5;
-    let body = ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-        for row in &rows {
-            row_ui(ui, desk, &plan, row, days, light);
-        }
-    });
+    let body =
+        ScrollArea::vertical()
+            .auto_shrink(false)
+            .show_rows(ui, ROW, places.len(), |ui, range| {
+                for place in places.get(range).unwrap_or_default() {
+                    if let Some(row) = ribbon_row(desk, &plan, *place) {
+                        row_ui(ui, desk, &plan, &row, days, light);
+                    }
+                }
+            });
     paint_cursors(
         ui.painter(),
         desk,
