@@ -10,6 +10,7 @@ use self::table::TABLE;
 use super::desk::Desk;
 use super::panels::tree_list;
 use super::reshape_acts;
+use super::spell_drag::spell_by_key;
 
 /// An act.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -120,12 +121,34 @@ pub enum Command {
     LogDone,
     /// Free a settled day.
     Unfix,
+    /// Keep the mob a day longer where it stands today.
+    StayLonger,
+    /// The mob left its strip today.
+    MovedToday,
+    /// The chosen spell a day longer.
+    SpellLonger,
+    /// The chosen spell a day shorter.
+    SpellShorter,
+    /// The chosen spell a day later.
+    SpellLater,
+    /// The chosen spell a day earlier.
+    SpellEarlier,
+    /// The chosen spell on the strip above.
+    SpellAbove,
+    /// The chosen spell on the strip below.
+    SpellBelow,
     /// The page of the flocks.
     Flocks,
     /// The page of the hens.
     Hens,
     /// The page of the season and the grass.
     SeasonGrass,
+    /// The page of questions about the season.
+    Questions,
+    /// The page of pictures of the season.
+    Pictures,
+    /// What helps against the short days ahead.
+    WhatHelps,
     /// The page of the course of crops.
     Course,
     /// The course of the year in view on the map.
@@ -218,8 +241,24 @@ impl Command {
             Self::FixHere => super::season_acts::fix_here(desk).is_some(),
             Self::LogDone => super::season_acts::log_done(desk).is_some(),
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
+            Self::StayLonger | Self::MovedToday => super::season_acts::spell_today(desk).is_some(),
+            Self::WhatHelps => super::forms::is_short_ahead(desk),
+            spell if spell.is_of_spell() => spell_by_key(desk, spell).is_some(),
             _ => true,
         }
+    }
+
+    /// Whether it moves the chosen spell in the ribbon.
+    pub const fn is_of_spell(self) -> bool {
+        matches!(
+            self,
+            Self::SpellLonger
+                | Self::SpellShorter
+                | Self::SpellLater
+                | Self::SpellEarlier
+                | Self::SpellAbove
+                | Self::SpellBelow
+        )
     }
 
     /// Whether its key does something in a field that is typed in.
@@ -243,6 +282,14 @@ impl Command {
                 | Self::FixHere
                 | Self::LogDone
                 | Self::Unfix
+                | Self::StayLonger
+                | Self::MovedToday
+                | Self::SpellLonger
+                | Self::SpellShorter
+                | Self::SpellLater
+                | Self::SpellEarlier
+                | Self::SpellAbove
+                | Self::SpellBelow
                 | Self::Course
                 | Self::CourseOnMap
                 | Self::Find
@@ -277,6 +324,11 @@ impl Command {
             }
             Self::LogDone => "Nothing is planned up to this day that could be logged.",
             Self::Unfix => "This day is not settled.",
+            Self::WhatHelps => "No day is short from today on.",
+            Self::StayLonger | Self::MovedToday => "No flock stands on a strip today.",
+            spell if spell.is_of_spell() => {
+                "Choose a spell first: select its strip and go to a day of it from today on."
+            }
             Self::SelectAll => "Nothing is drawn yet.",
             Self::KeepMeasure => "Measure something with the ruler first, then keep it.",
             Self::North | Self::East | Self::South | Self::West => {

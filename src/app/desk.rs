@@ -6,12 +6,15 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::background::{FileChooser, Planner};
+use super::asking::Asking;
 use super::dialogs::Dialog;
+use super::file_chooser::FileChooser;
 use super::finder::Finder;
 use super::forms::FormState;
+use super::live::Live;
 use super::map::{GroundView, KeptLabels, MapCache, MapCells, Snapping};
 use super::panels::ground_rows::KeptList;
+use super::planner::Planner;
 use super::reckoned::Reckoned;
 use super::settings::Settings;
 use super::taping::Taping;
@@ -64,6 +67,10 @@ pub struct Desk {
     pub plan_trouble: Option<String>,
     /// The planner at work.
     pub planner: Planner,
+    /// What is being dragged while the season follows, and the plan that stays.
+    pub live: Live,
+    /// The question under way and the last answer.
+    pub asking: Asking,
     /// The file chooser, where one is open.
     pub chooser: FileChooser,
     /// Remembered settings.
@@ -135,6 +142,8 @@ impl Desk {
             plan: None,
             plan_trouble: None,
             planner: Planner::default(),
+            live: Live::default(),
+            asking: Asking::default(),
             chooser: FileChooser::default(),
             settings,
             notice: None,
@@ -176,6 +185,7 @@ impl Desk {
         self.tool = Tool::default();
         self.wants_fit = true;
         self.plan = None;
+        self.live = Live::default();
         self.dialog = None;
         self.forms = FormState::default();
         self.taping = Taping::default();
@@ -379,7 +389,11 @@ impl Desk {
         }
         self.forget_cells(touched);
         if !touched.ground.is_empty() || touched.season {
-            self.planner.ask(self.history.farm());
+            self.live.let_go();
+            self.asking.call_off();
+            self.asking.answer = None;
+            let before = self.live.settled.clone();
+            self.planner.ask(self.history.farm(), before, self.today);
         }
     }
 

@@ -11,3 +11,4 @@ mod from_farm;
 mod grazing_sums;
 mod hen_walk;
 mod loads;
+mod questions;

@@ -3,7 +3,7 @@
 //! Days are indices from the season's first day.
 
 use crate::app::desk::Desk;
-use crate::farm::{GroundId, HenHouseId};
+use crate::farm::{GroundId, HenHouseId, MobId};
 use crate::planning::{SeasonPlan, course_ground_of};
 
 /// One row.
@@ -32,6 +32,8 @@ pub struct RibbonBar {
     pub to: usize,
     /// Days of rest owed after it.
     pub rest_days: usize,
+    /// The mob; number 0, which no mob has, for hens.
+    pub mob: MobId,
     /// Who.
     pub who: String,
     /// Order of the mob, for telling mobs apart.
@@ -40,6 +42,8 @@ pub struct RibbonBar {
     pub is_lived: bool,
     /// Whether a day of it is fixed.
     pub is_fixed: bool,
+    /// Whether it holds the day in view on the selected ground: keys act on it.
+    pub is_chosen: bool,
 }
 
 /// What a row is about.
@@ -86,6 +90,8 @@ fn house_row(desk: &Desk, plan: &SeasonPlan, id: HenHouseId) -> Option<RibbonRow
             from: index,
             to: index,
             rest_days: 0,
+            mob: MobId(0),
+            is_chosen: false,
             who: house.name.clone(),
             mob_order: 0,
             is_lived: plan.day_at(index) < desk.today,
@@ -110,10 +116,14 @@ fn bars_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<RibbonBar> {
             let settled = |index: usize| farm.fixed.get(&(spell.mob, plan.day_at(index)));
             let days = spell.from..=spell.to;
             RibbonBar {
+                mob: spell.mob,
+                is_chosen: desk.selected.contains(&id)
+                    && plan
+                        .index_of(desk.day)
+                        .is_some_and(|index| days.contains(&index)),
                 from: spell.from,
                 to: spell.to,
-                rest_days: usize::try_from(farm.sward.rest_days_on(plan.day_at(spell.to)))
-                    .unwrap_or(0),
+                rest_days: usize::try_from(farm.rest_days_on(plan.day_at(spell.to))).unwrap_or(0),
                 who: farm
                     .mobs
                     .get(&spell.mob)
