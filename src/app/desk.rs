@@ -12,7 +12,7 @@ use super::file_chooser::FileChooser;
 use super::finder::Finder;
 use super::forms::FormState;
 use super::live::Live;
-use super::map::{GroundView, KeptLabels, MapCache, MapCells, Snapping};
+use super::map::{GroundView, KeptLabels, MapCache, MapCells, PaintedBy, Snapping};
 use super::panels::ground_rows::KeptList;
 use super::planner::Planner;
 use super::reckoned::Reckoned;
@@ -105,6 +105,8 @@ pub struct Desk {
     pub map_cache: MapCache,
     /// Drawn triangles, kept while only the view moves.
     pub map_cells: MapCells,
+    /// The day and plan that the grass on it was drawn by.
+    pub map_painted: Option<PaintedBy>,
     /// Where names stand on the map, kept likewise.
     pub map_labels: KeptLabels,
     /// What was selected first of what is selected now: it gives its name where several become one.
@@ -161,6 +163,7 @@ impl Desk {
             hidden: BTreeSet::new(),
             map_cache: MapCache::default(),
             map_cells: MapCells::default(),
+            map_painted: None,
             map_labels: KeptLabels::default(),
             first_selected: None,
             reckoned: Reckoned::default(),

@@ -24,6 +24,7 @@ mod view;
 pub use cache::MapCache;
 pub use cells::MapCells;
 pub use course_year::{use_ink, year_bar_ui, year_on_map, year_slider_ui};
+pub use ground_layer::PaintedBy;
 pub use labels::KeptLabels;
 pub use paint::fill_shape;
 pub use snapping::Snapping;

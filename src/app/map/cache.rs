@@ -46,6 +46,14 @@ impl MapCache {
         }
     }
 
+    /// The step of tallness that grass is drawn in; -1 where none is known.
+    pub fn grass_step(tallness: Option<f64>) -> i32 {
+        #[expect(clippy::cast_possible_truncation, reason = "0 to 8, or -1")]
+        tallness.map_or(-1, |share| {
+            (share.clamp(0.0, 1.0) * LOOK_STEPS).round() as i32
+        })
+    }
+
     /// The marks of a piece that is not kept.
     pub fn fresh_marks(ground: &Ground, look: GroundLook, m_per_point: f64) -> Vec<Mark> {
         let (scale_step, look_step) = steps(look, m_per_point);
@@ -90,11 +98,7 @@ fn steps(look: GroundLook, m_per_point: f64) -> (i32, i32) {
         reason = "scales lie between 1e-3 and 1e4, so steps are small"
     )]
     let scale_step = (m_per_point.log2() * STEPS_TO_DOUBLE).round() as i32;
-    #[expect(clippy::cast_possible_truncation, reason = "0 to 8, or -1")]
-    let look_step = look.tallness.map_or(-1, |share| {
-        (share.clamp(0.0, 1.0) * LOOK_STEPS).round() as i32
-    });
-    (scale_step, look_step)
+    (scale_step, MapCache::grass_step(look.tallness))
 }
 
 fn stepped_marks(ground: &Ground, look: GroundLook, scale_step: i32, look_step: i32) -> Vec<Mark> {

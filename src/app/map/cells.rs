@@ -14,8 +14,6 @@ use super::GroundView;
 use super::paint::mark_shapes;
 use crate::farm::{GroundId, Kind};
 use crate::geometry::{Bounds, Point};
-use crate::planning::SeasonPlan;
-use crate::quantity::Day;
 use crate::sheets::estate_map::Mark;
 use crate::sheets::palette::Light;
 
@@ -38,9 +36,10 @@ pub(super) struct Seen {
     pub(super) pixels_per_point: f32,
     pub(super) hidden: std::collections::BTreeSet<Kind>,
     pub(super) year: Option<i16>,
-    pub(super) day: Day,
-    pub(super) plan: Option<Arc<SeasonPlan>>,
 }
+
+/// The grass on pieces of a cell, in steps from short to tall, as it was drawn.
+pub(super) type GrassSteps = Vec<(GroundId, i32)>;
 
 /// Kept cells.
 #[derive(Debug, Default)]
@@ -55,6 +54,7 @@ pub struct MapCells {
 struct Cell {
     /// What stands apart, in order: a run ends before each.
     apart: Vec<Order>,
+    grass: GrassSteps,
     runs: Vec<Run>,
 }
 
@@ -70,18 +70,11 @@ struct Run {
 
 impl Seen {
     fn is_like(&self, other: &Self) -> bool {
-        let is_same_plan = match (&self.plan, &other.plan) {
-            (Some(one), Some(two)) => Arc::ptr_eq(one, two),
-            (None, None) => true,
-            _ => false,
-        };
-        is_same_plan
-            && self.m_per_point.to_bits() == other.m_per_point.to_bits()
+        self.m_per_point.to_bits() == other.m_per_point.to_bits()
             && self.pixels_per_point.to_bits() == other.pixels_per_point.to_bits()
             && self.light == other.light
             && self.hidden == other.hidden
             && self.year == other.year
-            && self.day == other.day
     }
 }
 
@@ -102,7 +95,7 @@ impl MapCells {
             .retain(|place, _| !room_of(*place, m_per_point).meets(bounds));
     }
 
-    /// Drops what was built for another scale, light, day, plan or choice of kinds, and what lies far out of view.
+    /// Drops what was built for another scale, light, year or choice of kinds, and what lies far out of view.
     /// Whether the view has moved since the last look.
     pub(super) fn look(&mut self, seen: Seen, view: &GroundView) -> bool {
         if self.seen.as_ref().is_none_or(|kept| !kept.is_like(&seen)) {
@@ -119,6 +112,14 @@ impl MapCells {
         has_moved
     }
 
+    /// Drops the cells in which the grass is no longer as it was drawn: another day, or another plan.
+    pub(super) fn look_at_grass(&mut self, step_of: impl Fn(GroundId) -> i32) {
+        self.kept.retain(|_, cell| {
+            let mut grass = cell.grass.iter();
+            grass.all(|(id, step)| step_of(*id) == *step)
+        });
+    }
+
     /// Whether a cell is kept that was built with these standing apart.
     pub(super) fn is_built(&self, place: CellPlace, apart: &[Order]) -> bool {
         self.kept
@@ -127,7 +128,12 @@ impl MapCells {
     }
 
     /// Keeps a cell: the marks of its ground in order, parted where something stands apart.
-    pub(super) fn keep(&mut self, place: CellPlace, apart: Vec<Order>, runs: Vec<Mesh>) {
+    pub(super) fn keep(
+        &mut self,
+        place: CellPlace,
+        (apart, grass): (Vec<Order>, GrassSteps),
+        runs: Vec<Mesh>,
+    ) {
         let runs = runs
             .into_iter()
             .map(|mesh| Run {
@@ -136,7 +142,7 @@ impl MapCells {
                 put_at: None,
             })
             .collect();
-        self.kept.insert(place, Cell { apart, runs });
+        self.kept.insert(place, Cell { apart, grass, runs });
     }
 
     /// Puts a cell down, and has each piece that stands apart painted in its turn.

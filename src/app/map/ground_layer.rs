@@ -3,6 +3,7 @@
 //! Metres; a cell's side is in points of the screen.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use egui::Painter;
 
@@ -12,6 +13,8 @@ use crate::app::desk::Desk;
 use crate::app::tools::Preview;
 use crate::farm::{Ground, GroundId, Kind};
 use crate::geometry::Bounds;
+use crate::planning::SeasonPlan;
+use crate::quantity::Day;
 use crate::sheets::estate_map::{GroundLook, Mark};
 use crate::sheets::palette::Light;
 
@@ -47,12 +50,15 @@ pub(super) fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview
         pixels_per_point: painter.ctx().pixels_per_point(),
         hidden: desk.hidden.clone(),
         year,
-        day: desk.day,
-        plan: desk.plan.clone(),
     };
     let mut kept = std::mem::take(&mut desk.map_cells);
     let mut marks = std::mem::take(&mut desk.map_cache);
     let has_moved = kept.look(seen, &desk.view);
+    let painted = (desk.day, desk.plan.clone());
+    if !is_same_day_and_plan(&painted, desk.map_painted.as_ref()) {
+        kept.look_at_grass(|id| MapCache::grass_step(tallness(desk, id)));
+        desk.map_painted = Some(painted);
+    }
     let apart = pieces_apart(desk, preview, year);
     let mut layer = Layer {
         painter,
@@ -83,6 +89,20 @@ pub(super) fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview
     }
     desk.map_cells = kept;
     desk.map_cache = marks;
+}
+
+/// The day and plan that the grass was last painted by.
+pub type PaintedBy = (Day, Option<Arc<SeasonPlan>>);
+
+fn is_same_day_and_plan(now: &PaintedBy, before: Option<&PaintedBy>) -> bool {
+    before.is_some_and(|before| {
+        let is_same_plan = match (&now.1, &before.1) {
+            (Some(one), Some(two)) => Arc::ptr_eq(one, two),
+            (None, None) => true,
+            _ => false,
+        };
+        is_same_plan && now.0 == before.0
+    })
 }
 
 /// What is being reshaped, in the order in which it lies.
@@ -188,6 +208,7 @@ impl Layer<'_> {
             .collect();
         orders.sort_unstable();
         let mut press = CellPress::new(self.painter.ctx(), place, self.m_per_point(), self.light);
+        let mut grass = Vec::new();
         let mut before = apart.iter().copied().peekable();
         for order in orders {
             while before.next_if(|next| *next < order).is_some() {
@@ -199,13 +220,16 @@ impl Layer<'_> {
             let (.., id) = order;
             if let Some(ground) = self.desk.farm().ground.get(&id) {
                 let look = look_of(self.desk, self.year, id);
+                if matches!(ground.kind, Kind::Ley | Kind::Strip) {
+                    grass.push((id, MapCache::grass_step(look.tallness)));
+                }
                 press.press(self.marks.marks(id, ground, look, self.m_per_point()));
             }
         }
         for _ in before {
             press.part();
         }
-        kept.keep(place, apart, press.runs());
+        kept.keep(place, (apart, grass), press.runs());
     }
 }
 
