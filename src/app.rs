@@ -19,6 +19,7 @@ pub mod live;
 pub mod map;
 pub mod panels;
 pub mod planner;
+pub mod reckoned;
 pub mod reshape_acts;
 pub mod season_acts;
 pub mod settings;

@@ -47,6 +47,10 @@ pub fn follow(desk: &mut Desk, ctx: &egui::Context) {
     if now == desk.live.followed {
         return;
     }
+    // The farm is copied for each question: where the last one is not answered yet, the next waits for its answer.
+    if now.is_some() && desk.planner.has_preview_to_come() {
+        return;
+    }
     desk.live.trouble = None;
     match farm_as_dragged(desk, now.as_ref()) {
         Some(Ok(farm)) => {
@@ -64,8 +68,11 @@ pub fn follow(desk: &mut Desk, ctx: &egui::Context) {
 }
 
 fn dragged_now(desk: &Desk) -> Option<Followed> {
-    // Without a plan there is nothing that could follow.
+    // Without a plan, or animals in it, there is nothing that could follow.
     desk.live.settled.as_ref()?;
+    if desk.farm().mobs.is_empty() && desk.farm().hen_houses.is_empty() {
+        return None;
+    }
     if let Some(drag) = &desk.live.drag {
         return drag.is_moved().then_some(Followed::Spell(drag.wish));
     }

@@ -100,6 +100,11 @@ impl Planner {
         self.waiting_preview = None;
     }
 
+    /// Whether a plan for the moment is asked for or in the making.
+    pub fn has_preview_to_come(&self) -> bool {
+        self.is_previewing || self.waiting_preview.is_some()
+    }
+
     /// Whether a better plan may still come.
     pub fn is_at_work(&self) -> bool {
         self.is_at_work

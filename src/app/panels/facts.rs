@@ -173,13 +173,13 @@ fn groups_ui(ui: &mut Ui, groups: &[FactGroup]) {
 
 /// Findings, each with its remedy and a press that shows the place.
 fn findings_ui(ui: &mut Ui, desk: &mut Desk, about: Option<GroundId>) {
-    let rows = finding_rows(desk, about);
-    for row in rows.iter().take(6) {
+    let (rows, count) = finding_rows(desk, about, 6);
+    for row in &rows {
         ui.add_space(6.0);
         finding_ui(ui, desk, row);
     }
-    if rows.len() > 6 {
-        ui.label(RichText::new(format!("and {} more findings", rows.len() - 6)).weak());
+    if count > rows.len() {
+        ui.label(RichText::new(format!("and {} more findings", count - rows.len())).weak());
     }
 }
 

@@ -360,14 +360,15 @@ fn hens_of(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Option
     Some(group)
 }
 
-/// Findings about one piece of ground, or all where none is named.
-pub fn finding_rows(desk: &Desk, about: Option<GroundId>) -> Vec<FindingRow> {
-    desk.findings()
-        .iter()
-        .filter(|finding| {
-            about
-                .is_none_or(|id| finding.about == Subject::Ground(id) || finding.beside == Some(id))
-        })
+/// The first findings about one piece of ground, or about all where none is named, and how many there are.
+pub fn finding_rows(desk: &Desk, about: Option<GroundId>, most: usize) -> (Vec<FindingRow>, usize) {
+    let answers = |finding: &&Finding| {
+        about.is_none_or(|id| finding.about == Subject::Ground(id) || finding.beside == Some(id))
+    };
+    let found = desk.findings().iter().filter(answers);
+    let count = found.clone().count();
+    let rows = found
+        .take(most)
         .map(|finding| FindingRow {
             what: finding.what.clone(),
             remedy: finding.remedy.clone(),
@@ -378,7 +379,8 @@ pub fn finding_rows(desk: &Desk, about: Option<GroundId>) -> Vec<FindingRow> {
             },
             mend: mend_of(finding),
         })
-        .collect()
+        .collect();
+    (rows, count)
 }
 
 /// The overlap or gap a finding tells of.

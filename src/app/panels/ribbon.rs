@@ -9,7 +9,7 @@ use super::ribbon_days::Days;
 use super::ribbon_paint::{
     HEAD, paint_bar, paint_closed, paint_cursors, paint_dragged, paint_head, paint_rest,
 };
-use super::ribbon_rows::{RibbonBar, RibbonRow, ribbon_rows};
+use super::ribbon_rows::{RibbonBar, RibbonRow, ribbon_places, ribbon_row};
 use super::ribbon_words::{hover_words, row_words};
 use crate::app::desk::Desk;
 use crate::app::forms::no_flock_ui;
@@ -38,7 +38,7 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
             no_flock_ui(ui, desk);
         });
     }
-    let rows = ribbon_rows(desk);
+    let places = ribbon_places(desk);
     let whole = ui.available_rect_before_wrap();
     let left = whole.left() + NAME_WIDTH;
     #[expect(
@@ -58,14 +58,19 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
     paint_head(ui.painter(), head, days, light);
     season_words(ui, desk, head);
     ui.spacing_mut().item_spacing.y = 1.5;
-    let body = ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-        let mut placed = Vec::new();
-        for row in &rows {
-            let rect = row_ui(ui, desk, &plan, row, days, light);
-            placed.extend(row.ground.map(|ground| (ground, rect)));
-        }
-        drag_ui(ui, desk, days, &placed, light);
-    });
+    let body =
+        ScrollArea::vertical()
+            .auto_shrink(false)
+            .show_rows(ui, ROW, places.len(), |ui, range| {
+                let mut placed = Vec::new();
+                for place in places.get(range).unwrap_or_default() {
+                    if let Some(row) = ribbon_row(desk, &plan, *place) {
+                        let rect = row_ui(ui, desk, &plan, &row, days, light);
+                        placed.extend(row.ground.map(|ground| (ground, rect)));
+                    }
+                }
+                drag_ui(ui, desk, days, &placed, light);
+            });
     paint_cursors(
         ui.painter(),
         desk,

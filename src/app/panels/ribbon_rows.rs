@@ -3,7 +3,7 @@
 //! Days are indices from the season's first day.
 
 use crate::app::desk::Desk;
-use crate::farm::{GroundId, HenHouseId, MobId, grazed_units};
+use crate::farm::{GroundId, HenHouseId, MobId};
 use crate::planning::{SeasonPlan, course_ground_of};
 
 /// One row.
@@ -46,52 +46,66 @@ pub struct RibbonBar {
     pub is_chosen: bool,
 }
 
-/// The rows for the season in view: grazed ground in the order of the ley it belongs to, then hen houses.
-pub fn ribbon_rows(desk: &Desk) -> Vec<RibbonRow> {
-    let Some(plan) = desk.plan.as_deref() else {
-        return Vec::new();
-    };
-    let mut rows: Vec<RibbonRow> = grazed_units(desk.farm())
-        .into_iter()
-        .map(|unit| RibbonRow {
-            ground: Some(unit.id),
+/// What a row is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RibbonPlace {
+    /// Grazed ground.
+    Ground(GroundId),
+    /// A hen house.
+    House(HenHouseId),
+}
+
+/// What has a row: grazed ground in the order of its numbers, then hen houses. Only rows in sight are built.
+pub fn ribbon_places(desk: &Desk) -> Vec<RibbonPlace> {
+    let grazed = desk.reckoned().grazed().iter();
+    let houses = desk.farm().hen_houses.keys();
+    grazed
+        .map(|id| RibbonPlace::Ground(*id))
+        .chain(houses.map(|id| RibbonPlace::House(*id)))
+        .collect()
+}
+
+/// A row for the season of a plan.
+pub fn ribbon_row(desk: &Desk, plan: &SeasonPlan, place: RibbonPlace) -> Option<RibbonRow> {
+    match place {
+        RibbonPlace::Ground(id) => Some(RibbonRow {
+            ground: Some(id),
             house: None,
-            name: unit.ground.name.clone(),
-            bars: bars_of(desk, plan, unit.id),
-            closed: closed_of(desk, plan, unit.id),
-            is_selected: desk.selected.contains(&unit.id),
+            name: desk.farm().ground.get(&id)?.name.clone(),
+            bars: bars_of(desk, plan, id),
+            closed: closed_of(desk, plan, id),
+            is_selected: desk.selected.contains(&id),
+        }),
+        RibbonPlace::House(id) => house_row(desk, plan, id),
+    }
+}
+
+fn house_row(desk: &Desk, plan: &SeasonPlan, id: HenHouseId) -> Option<RibbonRow> {
+    let house = desk.farm().hen_houses.get(&id)?;
+    let walk = plan.hens.get(&id);
+    let is_out = |index: &usize| walk.is_some_and(|walk| walk.on(plan.day_at(*index)).is_some());
+    let bars = (0..plan.days)
+        .filter(is_out)
+        .map(|index| RibbonBar {
+            from: index,
+            to: index,
+            rest_days: 0,
+            mob: MobId(0),
+            is_chosen: false,
+            who: house.name.clone(),
+            mob_order: 0,
+            is_lived: plan.day_at(index) < desk.today,
+            is_fixed: false,
         })
         .collect();
-    for (id, house) in &desk.farm().hen_houses {
-        let is_out = |index: &usize| {
-            plan.hens
-                .get(id)
-                .is_some_and(|walk| walk.on(plan.day_at(*index)).is_some())
-        };
-        let bars = (0..plan.days)
-            .filter(is_out)
-            .map(|index| RibbonBar {
-                from: index,
-                to: index,
-                rest_days: 0,
-                mob: MobId(0),
-                is_chosen: false,
-                who: house.name.clone(),
-                mob_order: 0,
-                is_lived: plan.day_at(index) < desk.today,
-                is_fixed: false,
-            })
-            .collect();
-        rows.push(RibbonRow {
-            ground: None,
-            house: Some(*id),
-            name: house.name.clone(),
-            bars,
-            closed: Vec::new(),
-            is_selected: false,
-        });
-    }
-    rows
+    Some(RibbonRow {
+        ground: None,
+        house: Some(id),
+        name: house.name.clone(),
+        bars,
+        closed: Vec::new(),
+        is_selected: false,
+    })
 }
 
 fn bars_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<RibbonBar> {
