@@ -10,6 +10,7 @@ mod course;
 mod cut;
 mod exchange;
 mod farm_in_words;
+mod hens;
 mod json;
 mod measure;
 mod moves;
@@ -38,6 +39,7 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
             short,
             json,
         } => moves::season(file, *from, *days, *short, *json),
+        Verb::Hens { file, json } => hens::hens(file, *json),
         Verb::Problem { file, from, days } => moves::problem(file, *from, *days),
         Verb::Solve { problem } => moves::solve(problem),
         Verb::Import {
@@ -60,7 +62,12 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
             json,
         } => clean::clean(file, *year, rule.as_deref(), *json),
         Verb::Loads { file, set, json } => clean::loads_of(file, set.as_deref(), *json),
-        Verb::Planting { file, year, csv } => planting::planting(file, *year, *csv),
+        Verb::Planting {
+            file,
+            year,
+            csv,
+            totals,
+        } => planting::planting(file, *year, *csv, *totals),
         Verb::Export { file, output } => exchange::export(file, output),
         Verb::Cut(asked) => cut::cut(asked, today),
     };

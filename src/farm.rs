@@ -18,6 +18,7 @@ mod findings;
 mod grazing;
 mod ground;
 mod ground_index;
+mod hen_house;
 mod history;
 mod ids;
 mod kind;
@@ -61,6 +62,10 @@ pub use finding::{Finding, FindingCode, Severity, Subject};
 pub use findings::{findings, findings_with};
 pub use grazing::{Closed, Grazing, Reading, Sward};
 pub use ground::{Ground, Shape};
+pub use hen_house::{
+    FlockStep, FollowsSheep, HenHandling, HenHouse, HenMark, HenSpot, HenStop, LineOrder, LineSide,
+    StopKind, TowSide,
+};
 pub use history::History;
 pub use ids::{GroundId, HenHouseId, MobId};
 pub use kind::{Form, Kind};
@@ -75,7 +80,7 @@ pub use reshape::{
     turned_about, with_shared_corners,
 };
 pub use season::{FixedPlace, Season};
-pub use stock::{HenHouse, LineSide, Mob, Visit};
+pub use stock::{Mob, Visit};
 pub use stock_class::{ClassFacts, LivestockUnitSet, STOCK_CLASSES, Sourced, StockClass};
 pub use stocking::{Density, density_on, sheep_days_per_ha};
 pub use strip_cut::{

@@ -49,6 +49,11 @@ impl Planner {
         self.waiting = Some(farm.clone());
     }
 
+    /// The number of the question asked last: another one, whenever something on the farm has changed.
+    pub const fn question(&self) -> u64 {
+        self.asked
+    }
+
     /// Whether a better plan may still come.
     pub fn is_at_work(&self) -> bool {
         self.is_at_work || self.waiting.is_some()

@@ -15,11 +15,11 @@ use super::settings::Settings;
 use super::taping::Taping;
 use super::tools::{Scene, Tool};
 use crate::farm::{
-    BuiltSums, Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Neighbourhood,
-    Touched, built_sums, measure_ground,
+    BuiltSums, Edit, Farm, Finding, FindingCode, Ground, GroundId, GroundMeasures, History, Kind,
+    Neighbourhood, Touched, built_sums, measure_ground,
 };
 use crate::geometry::Point;
-use crate::planning::SeasonPlan;
+use crate::planning::{SeasonPlan, hen_findings};
 use crate::quantity::{Day, UnitSystem};
 
 /// The state of the window.
@@ -184,6 +184,14 @@ impl Desk {
         self.built.clear();
         self.neighbourhood = Neighbourhood::default();
         self.renew(&all);
+    }
+
+    /// Puts what is to be mended about the hens' walks behind the findings of the farm.
+    pub fn note_hen_findings(&mut self, plan: &SeasonPlan) {
+        self.findings
+            .retain(|finding| finding.code != FindingCode::HenRound);
+        let found = hen_findings(self.history.farm(), &plan.hens);
+        self.findings.extend(found);
     }
 
     /// Makes one step of the history and renews what follows from it.

@@ -43,6 +43,7 @@ impl Window {
         if let Some(answer) = self.desk.planner.poll(ctx) {
             match answer {
                 Ok(plan) => {
+                    self.desk.note_hen_findings(&plan);
                     self.desk.plan = Some(std::sync::Arc::new(plan));
                     self.desk.plan_trouble = None;
                 }

@@ -72,6 +72,14 @@ pub enum Verb {
         #[arg(long)]
         json: bool,
     },
+    /// The walk of every hen house: order of lines and why, rest, room, nitrogen, feed, what to mend
+    Hens {
+        /// The farm
+        file: PathBuf,
+        /// As a list of fields
+        #[arg(long)]
+        json: bool,
+    },
     /// The planning problem of this farm, as data
     Problem {
         /// The farm
@@ -131,6 +139,9 @@ pub enum Verb {
         /// As comma-separated rows
         #[arg(long)]
         csv: bool,
+        /// Rows of the totals by crop and week, in place of each crop's own
+        #[arg(long, requires = "csv")]
+        totals: bool,
     },
     /// Makes a farm of outlines (.geojson) or of a recorded walk (.gpx)
     Import {

@@ -10,7 +10,7 @@ use thiserror::Error;
 use super::clean_ground::{clean_spans, course_ground_of};
 use super::farm_season::{SeasonPlan, Stand};
 use super::from_farm::{FarmProblem, FarmProblemError, problem_from};
-use super::hen_walk::{HenWalk, hen_walk};
+use super::hen_walk::{HenWalk, hen_walk, hen_walk_after};
 use super::plan::Plan;
 use super::reasons::{LeftBecause, MoveReason, reasons};
 use super::season::{Place, Season, distance_m};
@@ -79,7 +79,10 @@ pub fn live_season_of(
         if progress.score < shown * 0.995 {
             shown = progress.score;
             if let Ok(plan) = Plan::from_stands(&season, progress.stands())
-                && !watch(read_back(&made, &season, &plan, hens.clone()))
+                && !watch(with_followers(
+                    farm,
+                    read_back(&made, &season, &plan, hens.clone()),
+                ))
             {
                 return ControlFlow::Break(());
             }
@@ -98,7 +101,7 @@ pub fn live_season_of(
     let why = why_of(farm, &season, &plan, &made);
     Ok(SeasonPlan {
         why,
-        ..read_back(&made, &season, &plan, hens)
+        ..with_followers(farm, read_back(&made, &season, &plan, hens))
     })
 }
 
@@ -107,6 +110,30 @@ fn walks(farm: &Farm, from: Day, days: u32) -> BTreeMap<HenHouseId, HenWalk> {
         .keys()
         .filter_map(|id| hen_walk(farm, *id, from, days).ok().map(|walk| (*id, walk)))
         .collect()
+}
+
+/// The plan with the walks of those hens that go where its sheep stood.
+fn with_followers(farm: &Farm, mut plan: SeasonPlan) -> SeasonPlan {
+    let days = u32::try_from(plan.days).unwrap_or(u32::MAX);
+    let stood = |mob: MobId, day: Day| match plan.index_of(day) {
+        Some(index) => match plan.stand_at(mob, index) {
+            Stand::On(ground) => Some(ground),
+            Stand::Away | Stand::Yard => None,
+        },
+        // Before the plan only settled days are known.
+        None => farm.fixed.get(&(mob, day)).and_then(|fixed| fixed.place),
+    };
+    let walks: Vec<(HenHouseId, HenWalk)> = farm
+        .hen_houses
+        .iter()
+        .filter(|(_, house)| house.handling.follows.is_some())
+        .filter_map(|(id, _)| {
+            let walk = hen_walk_after(farm, *id, (plan.first_day, days), &stood).ok()?;
+            Some((*id, walk))
+        })
+        .collect();
+    plan.hens.extend(walks);
+    plan
 }
 
 fn hens_only(farm: &Farm, from: Day, days: u32, hens: BTreeMap<HenHouseId, HenWalk>) -> SeasonPlan {

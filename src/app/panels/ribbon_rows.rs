@@ -2,14 +2,16 @@
 //!
 //! Days are indices from the season's first day.
 
+use super::hen_ribbon_rows::hen_ribbon_rows;
 use crate::app::desk::Desk;
 use crate::farm::{GroundId, HenHouseId, grazed_units};
 use crate::planning::{SeasonPlan, course_ground_of};
+use crate::quantity::Day;
 
 /// One row.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RibbonRow {
-    /// The ground, for a row of grass.
+    /// The ground, for a row of grass; the line or strip, for a row of hens.
     pub ground: Option<GroundId>,
     /// The house, for a row of hens.
     pub house: Option<HenHouseId>,
@@ -58,33 +60,7 @@ pub fn ribbon_rows(desk: &Desk) -> Vec<RibbonRow> {
             is_selected: desk.selected.contains(&unit.id),
         })
         .collect();
-    for (id, house) in &desk.farm().hen_houses {
-        let is_out = |index: &usize| {
-            plan.hens
-                .get(id)
-                .is_some_and(|walk| walk.on(plan.day_at(*index)).is_some())
-        };
-        let bars = (0..plan.days)
-            .filter(is_out)
-            .map(|index| RibbonBar {
-                from: index,
-                to: index,
-                rest_days: 0,
-                who: house.name.clone(),
-                mob_order: 0,
-                is_lived: plan.day_at(index) < desk.today,
-                is_fixed: false,
-            })
-            .collect();
-        rows.push(RibbonRow {
-            ground: None,
-            house: Some(*id),
-            name: house.name.clone(),
-            bars,
-            closed: Vec::new(),
-            is_selected: false,
-        });
-    }
+    rows.extend(hen_ribbon_rows(desk, plan));
     rows
 }
 
@@ -139,14 +115,19 @@ fn closed_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<(usize, usize,
     by_hand
         .chain(for_crops)
         .filter_map(|(first, to, why)| {
-            let from = first.days_since(plan.first_day).max(0);
-            let last = i64::try_from(plan.days).unwrap_or(0) - 1;
-            let to = to.days_since(plan.first_day).min(last);
-            let both = (usize::try_from(from), usize::try_from(to));
-            match both {
-                (Ok(from), Ok(to)) if from <= to => Some((from, to, why)),
-                _ => None,
-            }
+            let (from, to) = index_span(plan, first, to)?;
+            Some((from, to, why))
         })
         .collect()
+}
+
+/// First and last planned day of a span; none where it lies outside the plan.
+pub(super) fn index_span(plan: &SeasonPlan, first: Day, to: Day) -> Option<(usize, usize)> {
+    let from = first.days_since(plan.first_day).max(0);
+    let last = i64::try_from(plan.days).unwrap_or(0) - 1;
+    let to = to.days_since(plan.first_day).min(last);
+    match (usize::try_from(from), usize::try_from(to)) {
+        (Ok(from), Ok(to)) if from <= to => Some((from, to)),
+        _ => None,
+    }
 }

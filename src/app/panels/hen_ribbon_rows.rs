@@ -1,0 +1,127 @@
+//! The rows of the season ribbon for hens, as plain data: one for each line of a house, or strip that it follows sheep
+//! across.
+//!
+//! Days are indices from the season's first day.
+
+use super::ribbon_rows::{RibbonBar, RibbonRow, index_span};
+use crate::app::desk::Desk;
+use crate::farm::{GroundId, HenHouse, HenHouseId, HenMark, StopKind};
+use crate::planning::{HenWalk, SeasonPlan};
+
+/// The rows of every house.
+pub(super) fn hen_ribbon_rows(desk: &Desk, plan: &SeasonPlan) -> Vec<RibbonRow> {
+    let mut rows = Vec::new();
+    for (id, house) in &desk.farm().hen_houses {
+        let Some(walk) = plan.hens.get(id) else {
+            rows.push(empty_row(*id, house));
+            continue;
+        };
+        for line in lines_of(house, walk) {
+            rows.push(row_of(desk, plan, (*id, house, walk), line));
+        }
+    }
+    rows
+}
+
+/// The lines in the order of the house, or the strips in the order in which they are come to.
+fn lines_of(house: &HenHouse, walk: &HenWalk) -> Vec<GroundId> {
+    let walked = walk.places.iter().map(|place| place.line);
+    let mut lines: Vec<GroundId> = Vec::new();
+    for line in house.lines.iter().copied().chain(walked) {
+        let is_walked = walk.places.iter().any(|place| place.line == line);
+        if is_walked && !lines.contains(&line) {
+            lines.push(line);
+        }
+    }
+    lines
+}
+
+fn empty_row(id: HenHouseId, house: &HenHouse) -> RibbonRow {
+    RibbonRow {
+        ground: None,
+        house: Some(id),
+        name: house.name.clone(),
+        bars: Vec::new(),
+        closed: Vec::new(),
+        is_selected: false,
+    }
+}
+
+fn row_of(
+    desk: &Desk,
+    plan: &SeasonPlan,
+    (id, house, walk): (HenHouseId, &HenHouse, &HenWalk),
+    line: GroundId,
+) -> RibbonRow {
+    let name = desk
+        .farm()
+        .ground
+        .get(&line)
+        .map_or("", |ground| ground.name.as_str());
+    let stops = house.handling.stops.iter().filter(|stop| match stop.kind {
+        StopKind::KeepOff(off) => off == line,
+        StopKind::Housed | StopKind::NoTowing => true,
+    });
+    let closed = stops.filter_map(|stop| {
+        let (from, to) = index_span(plan, stop.from, stop.to)?;
+        let what = match stop.kind {
+            StopKind::Housed => "shut in",
+            StopKind::NoTowing => "not towed",
+            StopKind::KeepOff(_) => "",
+        };
+        let why = [what, stop.why.as_str()]
+            .into_iter()
+            .filter(|words| !words.is_empty())
+            .collect::<Vec<_>>()
+            .join(", ");
+        Some((from, to, why))
+    });
+    RibbonRow {
+        ground: Some(line),
+        house: Some(id),
+        name: format!("{} · {name}", house.name),
+        bars: bars_of(plan, house, walk, line),
+        closed: closed.collect(),
+        is_selected: desk.selected.contains(&line),
+    }
+}
+
+/// Runs of days along a line; lived days make runs of their own.
+fn bars_of(plan: &SeasonPlan, house: &HenHouse, walk: &HenWalk, line: GroundId) -> Vec<RibbonBar> {
+    let mut bars: Vec<RibbonBar> = Vec::new();
+    for stand in walk.days.iter().filter(|stand| !stand.is_housed) {
+        let (Some(index), Some(place)) = (plan.index_of(stand.day), walk.place(stand.place)) else {
+            continue;
+        };
+        if place.line != line {
+            continue;
+        }
+        let (is_lived, is_fixed) = match house.handling.marks.get(&stand.day) {
+            Some(HenMark::At { lived, .. }) => (*lived, !lived),
+            Some(HenMark::Late | HenMark::Skipped) => (false, true),
+            None => (false, false),
+        };
+        match bars.last_mut() {
+            Some(last) if last.to + 1 == index && last.is_lived == is_lived => {
+                last.to = index;
+                last.is_fixed |= is_fixed;
+            }
+            before => {
+                // The rest is owed by the last of the days in a row.
+                if let Some(last) = before.filter(|last| last.to + 1 == index) {
+                    last.rest_days = 0;
+                }
+                bars.push(RibbonBar {
+                    from: index,
+                    to: index,
+                    rest_days: usize::try_from(house.rest_days_wanted).unwrap_or(0),
+                    who: house.name.clone(),
+                    mob_order: 0,
+                    is_lived,
+                    is_fixed,
+                });
+            }
+        }
+    }
+    bars
+}
