@@ -19,7 +19,7 @@ use crate::farm::{
     Neighbourhood, Touched, built_sums, measure_ground,
 };
 use crate::geometry::Point;
-use crate::planning::{SeasonPlan, hen_findings};
+use crate::planning::SeasonPlan;
 use crate::quantity::{Day, UnitSystem};
 
 /// The state of the window.
@@ -190,8 +190,7 @@ impl Desk {
     pub fn note_hen_findings(&mut self, plan: &SeasonPlan) {
         self.findings
             .retain(|finding| finding.code != FindingCode::HenRound);
-        let found = hen_findings(self.history.farm(), &plan.hens);
-        self.findings.extend(found);
+        self.findings.extend(plan.hen_findings.iter().cloned());
     }
 
     /// Makes one step of the history and renews what follows from it.

@@ -2,12 +2,14 @@
 //!
 //! Laid anew only when something on the farm has changed. The page paints the rows.
 
+use std::sync::Arc;
+
 use super::figures::day_text;
 use crate::app::desk::Desk;
-use crate::farm::{Farm, HenHouse, HenHouseId};
+use crate::farm::{Farm, HenHouse, HenHouseId, Subject};
 use crate::planning::{
-    FEED_SOURCE, HenSums, HenWalk, NitrogenSet, SeasonPlan, WATER_SOURCE, hen_findings, hen_sums,
-    hen_walk, order_words,
+    FEED_SOURCE, HenSums, HenWalk, NitrogenSet, SeasonPlan, WATER_SOURCE, hen_sums, hen_walk,
+    order_words,
 };
 use crate::quantity::{UnitSystem, area_text, decimal_text, length_text, plural_text};
 
@@ -31,28 +33,31 @@ pub(super) struct WalkFacts {
 /// The facts of one house, kept for the state of the farm they were laid from.
 #[derive(Debug, Clone)]
 pub(in crate::app) struct KeptWalk {
-    of: (HenHouseId, u64, bool, UnitSystem),
+    /// The house, the question asked of the planner last, and the units.
+    of: (HenHouseId, u64, UnitSystem),
+    /// The planner's answer; held, so that no other one can be taken for it.
+    answer: Option<Arc<SeasonPlan>>,
     facts: Result<WalkFacts, String>,
 }
 
 /// The facts of a house as the farm stands.
 pub(super) fn walk_facts(desk: &mut Desk, id: HenHouseId) -> Result<WalkFacts, String> {
-    let has_plan = desk.plan.is_some();
-    let of = (id, desk.planner.question(), has_plan, desk.units());
-    let follows = desk
-        .farm()
-        .hen_houses
-        .get(&id)
-        .is_some_and(|house| house.handling.follows.is_some());
+    let of = (id, desk.planner.question(), desk.units());
+    let is_same = |kept: &KeptWalk| match (&kept.answer, &desk.plan) {
+        (Some(kept), Some(plan)) => Arc::ptr_eq(kept, plan),
+        (None, None) => true,
+        _ => false,
+    };
     if let Some(kept) = &desk.forms.walk
         && kept.of == of
-        && !follows
+        && is_same(kept)
     {
         return kept.facts.clone();
     }
     let facts = facts_of(desk.farm(), desk.plan.as_deref(), id, desk.units());
     desk.forms.walk = Some(KeptWalk {
         of,
+        answer: desk.plan.clone(),
         facts: facts.clone(),
     });
     facts
@@ -97,9 +102,12 @@ fn facts_of(
             leg.last
         )
     });
-    let troubles = hen_findings(farm, &[(id, walk.clone())].into())
-        .into_iter()
-        .map(|finding| (finding.what, finding.remedy))
+    // Remedies are tried by the planner's thread.
+    let troubles = plan
+        .iter()
+        .flat_map(|plan| &plan.hen_findings)
+        .filter(|finding| finding.about == Subject::HenHouse(id))
+        .map(|finding| (finding.what.clone(), finding.remedy.clone()))
         .collect();
     Ok(WalkFacts {
         rows: rows(house, &walk, &sums, units),

@@ -85,8 +85,14 @@ impl Trying<'_> {
         let step_m = house.length_m + house.gap_m;
         let needed = usize::try_from(places_needed(house)).ok()?;
         let missing = f64::from(u32::try_from(needed.checked_sub(now)?).ok()?);
-        let quarters = (missing * 4.0).ceil();
-        let mut quarter = 1.0;
+        let sides = if house.side == LineSide::Both {
+            2.0
+        } else {
+            1.0
+        };
+        // A line may already be nearly long enough for one place more; what is in the way may ask for two.
+        let quarters = (missing / sides).ceil() * 4.0;
+        let mut quarter = (quarters - 3.0).max(1.0);
         while quarter <= quarters + 8.0 && quarter * step_m / 4.0 <= LONGEST_M {
             let more_m = (quarter * step_m / 4.0 * 10.0).ceil() / 10.0;
             quarter += 1.0;

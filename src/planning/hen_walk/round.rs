@@ -24,6 +24,8 @@ pub struct HenOrder {
     pub cost: OrderCost,
     /// What no order can be below, figure by figure.
     pub bound: OrderCost,
+    /// Lines of the round that lived days have begun: they stay first.
+    pub begun_lines: usize,
     /// The best order found, where the grower's own is walked.
     pub best: Option<OrderCost>,
 }
@@ -144,6 +146,7 @@ impl RoundParts<'_> {
                 is_proven,
                 cost,
                 bound,
+                begun_lines: search.begun.len(),
                 best: None,
             };
             return (runs, order);
@@ -157,6 +160,7 @@ impl RoundParts<'_> {
             is_proven: is_proven && listed_cost == cost,
             cost: listed_cost,
             bound,
+            begun_lines: 0,
             best: Some(cost),
         };
         (listed, order)

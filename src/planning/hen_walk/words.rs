@@ -3,7 +3,7 @@
 //! Sentences without a full stop, for lists; `order_words` are whole sentences.
 
 use super::{HenFacts, HenTow, HenWalk};
-use crate::farm::{HenHouse, StopKind};
+use crate::farm::{HenHouse, HenMark, StopKind};
 use crate::quantity::{Day, UnitSystem, length_text, plural_text};
 
 /// What the grower should know of a walk, the lines and overlaps left aside.
@@ -69,6 +69,12 @@ pub fn order_words(house: &HenHouse, walk: &HenWalk) -> Vec<String> {
     if walk.legs.len() < 2 && !order.is_chosen {
         return words;
     }
+    if order.begun_lines > 0 {
+        words.push(format!(
+            "{} of this round begun on lived days; the others come after.",
+            plural_text(count(order.begun_lines), "line is", "lines are")
+        ));
+    }
     words.push(match (order.is_chosen, order.is_proven) {
         (true, true) => "No other order of its lines, ends and sides is better; this is proven.".to_owned(),
         (true, false) => format!(
@@ -89,6 +95,10 @@ pub fn order_words(house: &HenHouse, walk: &HenWalk) -> Vec<String> {
         tow(order.cost.tow_mm),
         if walk.days.len() > walk.facts.places { " and back" } else { "" }
     ));
+    let is_fixed = |mark: &HenMark| matches!(mark, HenMark::At { lived: false, .. });
+    if house.handling.marks.values().any(is_fixed) {
+        words.push("Days on which you fixed its place are left out of this count.".to_owned());
+    }
     if house
         .handling
         .stops
