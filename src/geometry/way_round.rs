@@ -2,8 +2,13 @@
 //!
 //! The corners of the ground, drawn out by that width, are joined where they see each other; the shortest way runs from
 //! corner to corner (the visibility graph: T. Lozano-Pérez, M. A. Wesley, *An algorithm for planning collision-free
-//! paths among polyhedral obstacles*, Communications of the ACM 22, 1979) and is found by E. W. Dijkstra's method.
+//! paths among polyhedral obstacles*, Communications of the ACM 22, 1979) and is found with the straight distance as a
+//! guide (P. E. Hart, N. J. Nilsson, B. Raphael, *A formal basis for the heuristic determination of minimum cost paths*,
+//! IEEE Transactions on Systems Science and Cybernetics 4, 1968). What a corner sees is looked up when a way comes there.
 //! Knows nothing of what the ground is. Metres.
+
+use std::cell::RefCell;
+use std::rc::Rc;
 
 use super::buffer::drawn_out_in_chords;
 use super::sides::{Meeting, meeting};
@@ -30,9 +35,12 @@ pub struct Way {
 pub struct WayFinder {
     held: Vec<Held>,
     corners: Vec<Point>,
-    /// For each corner: those it sees, with the distance.
-    links: Vec<Vec<(usize, f64)>>,
+    /// For each corner that a way came to: those it sees.
+    links: RefCell<Vec<Option<Seen>>>,
 }
+
+/// Corners in sight, with the distance.
+type Seen = Rc<[(usize, f64)]>;
 
 /// Ground drawn out by the width, with the box round it.
 #[derive(Debug, Clone)]
@@ -72,18 +80,13 @@ impl WayFinder {
         let mut finder = Self {
             held,
             corners: Vec::new(),
-            links: Vec::new(),
+            links: RefCell::default(),
         };
         finder.corners = all_corners
             .into_iter()
             .filter(|corner| finder.holding(*corner).is_empty())
             .collect();
-        finder.links = finder
-            .corners
-            .iter()
-            .enumerate()
-            .map(|(number, corner)| finder.seen_from(*corner, &[], Some(number)))
-            .collect();
+        finder.links = RefCell::new(vec![None; finder.corners.len()]);
         finder
     }
 
@@ -109,39 +112,46 @@ impl WayFinder {
         if let Some(way) = self.straight(from.place, to.place) {
             return Some(way);
         }
-        let count = self.corners.len();
-        let mut length_m = vec![f64::INFINITY; count];
-        let mut before: Vec<Option<usize>> = vec![None; count];
-        let mut is_done = vec![false; count];
+        let mut search = Search::new(self.corners.len());
         for (corner, distance_m) in &from.sees {
-            if let Some(length_m) = length_m.get_mut(*corner) {
-                *length_m = *distance_m;
+            search.reach(*corner, *distance_m, None);
+        }
+        let mut best: Option<(usize, f64)> = None;
+        while let Some((nearest, least_m)) = search.next(&self.corners, to.place) {
+            if best.is_some_and(|(_, whole_m)| whole_m <= least_m) {
+                break;
+            }
+            let here_m = search.length_m(nearest);
+            if let Some((_, last_m)) = to.sees.iter().find(|(corner, _)| *corner == nearest)
+                && best.is_none_or(|(_, whole_m)| here_m + last_m < whole_m)
+            {
+                best = Some((nearest, here_m + last_m));
+            }
+            for (next, step_m) in self.links_of(nearest).iter() {
+                search.reach(*next, here_m + step_m, Some(nearest));
             }
         }
-        while let Some(nearest) = nearest_open(&length_m, &is_done) {
-            let here_m = length_m.get(nearest).copied().unwrap_or(f64::INFINITY);
-            if let Some(done) = is_done.get_mut(nearest) {
-                *done = true;
-            }
-            for (next, step_m) in self.links.get(nearest).into_iter().flatten() {
-                if let (Some(next_m), Some(before)) =
-                    (length_m.get_mut(*next), before.get_mut(*next))
-                    && here_m + step_m < *next_m
-                {
-                    *next_m = here_m + step_m;
-                    *before = Some(nearest);
-                }
-            }
-        }
-        let (last, whole_m) = to
-            .sees
-            .iter()
-            .filter_map(|(corner, distance_m)| Some((*corner, length_m.get(*corner)? + distance_m)))
-            .filter(|(_, whole_m)| whole_m.is_finite())
-            .min_by(|one, other| one.1.total_cmp(&other.1))?;
+        let (last, length_m) = best?;
         Some(Way {
-            corners: self.corners_back(&before, last, from.place, to.place),
-            length_m: whole_m,
+            corners: self.corners_back(&search.before, last, from.place, to.place),
+            length_m,
+        })
+    }
+
+    fn links_of(&self, number: usize) -> Seen {
+        let known = self.links.borrow().get(number).cloned().flatten();
+        known.unwrap_or_else(|| {
+            let seen: Seen = self
+                .corners
+                .get(number)
+                .map_or_else(Vec::new, |corner| {
+                    self.seen_from(*corner, &[], Some(number))
+                })
+                .into();
+            if let Some(slot) = self.links.borrow_mut().get_mut(number) {
+                *slot = Some(Rc::clone(&seen));
+            }
+            seen
         })
     }
 
@@ -202,14 +212,49 @@ impl WayFinder {
     }
 }
 
-fn nearest_open(length_m: &[f64], is_done: &[bool]) -> Option<usize> {
-    length_m
-        .iter()
-        .zip(is_done)
-        .enumerate()
-        .filter(|(_, (length_m, is_done))| length_m.is_finite() && !**is_done)
-        .min_by(|(_, one), (_, other)| one.0.total_cmp(other.0))
-        .map(|(number, _)| number)
+/// Corners reached so far.
+struct Search {
+    length_m: Vec<f64>,
+    before: Vec<Option<usize>>,
+    is_done: Vec<bool>,
+}
+
+impl Search {
+    fn new(count: usize) -> Self {
+        Self {
+            length_m: vec![f64::INFINITY; count],
+            before: vec![None; count],
+            is_done: vec![false; count],
+        }
+    }
+
+    fn length_m(&self, corner: usize) -> f64 {
+        self.length_m.get(corner).copied().unwrap_or(f64::INFINITY)
+    }
+
+    fn reach(&mut self, corner: usize, length_m: f64, before: Option<usize>) {
+        if let (Some(least_m), Some(slot)) =
+            (self.length_m.get_mut(corner), self.before.get_mut(corner))
+            && length_m < *least_m
+        {
+            *least_m = length_m;
+            *slot = before;
+        }
+    }
+
+    /// The open corner over which the way could be shortest, and how short: marked as done.
+    fn next(&mut self, corners: &[Point], to: Point) -> Option<(usize, f64)> {
+        let open = self.length_m.iter().zip(&self.is_done).zip(corners);
+        let (number, least_m) = open
+            .enumerate()
+            .filter(|(_, ((length_m, is_done), _))| length_m.is_finite() && !**is_done)
+            .map(|(number, ((length_m, _), corner))| (number, length_m + corner.distance_m(to)))
+            .min_by(|one, other| one.1.total_cmp(&other.1))?;
+        if let Some(done) = self.is_done.get_mut(number) {
+            *done = true;
+        }
+        Some((number, least_m))
+    }
 }
 
 /// Whether a straight line meets a side of the outline, or lies in it.

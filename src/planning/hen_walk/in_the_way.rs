@@ -2,8 +2,8 @@
 //!
 //! Water, buildings, tunnels, woods, keep-outs, hedges, fences, trunks and troughs are always in the way. A plot whose
 //! crops stand in the course is closed on their days and open on others (see `closed`); one without a course counts as
-//! under crop. Nothing is towed over plots, nor through a row of trees whose stems stand closer than the house is wide;
-//! gates open fences and hedges. Slope is not known to the program. Metres.
+//! under crop. Nothing is towed over plots, nor through a row of trees; gates open fences and
+//! hedges. Slope is not known to the program. Metres.
 
 use std::collections::BTreeSet;
 
@@ -25,10 +25,8 @@ const PLACE_M: f64 = 2.0;
 const GATE_M: f64 = 2.0;
 /// How far across its fence a gate drawn as a line opens it.
 const GATE_DEEP_M: f64 = 2.0;
-/// Room beside the house that is wanted between two stems (common practice, no source).
-const BETWEEN_STEMS_M: f64 = 0.5;
 /// What lies farther than this from every place is left out of the search for ways.
-const FAR_M: f64 = 150.0;
+const FAR_M: f64 = 100.0;
 
 /// Something a house may not stand on.
 #[derive(Debug, Clone)]
@@ -89,6 +87,8 @@ fn ground_taken(ground: &Ground) -> Option<Outline> {
         Shape::Line(line) => {
             let width_m = match ground.kind {
                 Kind::Fence => 2.0 * FENCE_M,
+                // The row of trunks, not the grass that is kept beside them.
+                Kind::TreeLine => 2.0 * TRUNK_M,
                 kind => ground.width_m.unwrap_or(kind.usual_width_m()),
             };
             Some(line_with_width(line, width_m.max(0.02), LineEnds::Flat))
@@ -123,16 +123,11 @@ pub(super) fn ways_of(farm: &Farm, house: &HenHouse, places: &[Point]) -> WayFin
     let gates: Vec<Outline> = farm.ground.values().filter_map(gate_opening).collect();
     let mut ground: Vec<Outline> = Vec::new();
     for thing in farm.ground.values() {
-        let row = row_of_trees(house, thing);
-        if thing.kind == Kind::TreeLine && row.is_none() {
-            // Stems stand far enough apart to tow between them: each is in the way by itself.
-            let stems = trees_on(farm, thing).into_iter();
-            ground.extend(stems.map(|tree| square(tree.place, TRUNK_M)));
-        }
-        let taken = if thing.kind == Kind::Plot || is_always_in_the_way(thing.kind) {
+        let is_kept = matches!(thing.kind, Kind::Plot | Kind::TreeLine);
+        let taken = if is_kept || is_always_in_the_way(thing.kind) {
             ground_taken(thing)
         } else {
-            row
+            None
         };
         match taken {
             Some(taken) if matches!(thing.kind, Kind::Fence | Kind::Hedge) => {
@@ -144,20 +139,6 @@ pub(super) fn ways_of(farm: &Farm, house: &HenHouse, places: &[Point]) -> WayFin
     }
     ground.retain(|taken| is_near(taken, near));
     WayFinder::new(&ground, house.towed_width_m() / 2.0)
-}
-
-/// A row that the house cannot be towed through: its stems stand too close, or nobody said how they stand.
-fn row_of_trees(house: &HenHouse, ground: &Ground) -> Option<Outline> {
-    let Shape::Line(line) = &ground.shape else {
-        return None;
-    };
-    let lets_through = ground
-        .trees
-        .as_ref()
-        .is_some_and(|row| row.spacing_m >= house.towed_width_m() + BETWEEN_STEMS_M);
-    (ground.kind == Kind::TreeLine && !lets_through)
-        .then(|| line_with_width(line, 2.0 * TRUNK_M, LineEnds::Flat))
-        .filter(|outline| !outline.parts.is_empty())
 }
 
 fn gate_opening(ground: &Ground) -> Option<Outline> {
