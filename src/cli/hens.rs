@@ -93,37 +93,6 @@ impl<'farm> Told<'farm> {
 
     fn fields(&self, farm: &Farm) -> Value {
         let facts = &self.walk.facts;
-        let legs: Value = self
-            .walk
-            .legs
-            .iter()
-            .map(|leg| {
-                Fields::default()
-                    .put("line", line_name(farm, leg.line))
-                    .put("first_place", leg.first)
-                    .put("last_place", leg.last)
-                    .put("is_backwards", leg.is_backwards)
-                    .done()
-            })
-            .collect();
-        let by_year = |years: &std::collections::BTreeMap<i16, f64>| -> Value {
-            years
-                .iter()
-                .map(|(year, value)| (year.to_string(), Value::from(*value)))
-                .collect::<serde_json::Map<String, Value>>()
-                .into()
-        };
-        let remedies: Value = self
-            .remedies
-            .iter()
-            .map(|remedy| {
-                Fields::default()
-                    .put("what", remedy.what.clone())
-                    .put("places", remedy.places)
-                    .put("rest_days", remedy.rest_days)
-                    .done()
-            })
-            .collect();
         let mut fields = Fields::default()
             .put("house", self.house.name.clone())
             .put("places", facts.places)
@@ -147,7 +116,7 @@ impl<'farm> Told<'farm> {
             .put("water_most_l_a_day", self.sums.water_l_a_day.1)
             .put("water_source", WATER_SOURCE)
             .put("tow_m", facts.tow_m)
-            .put("legs", legs)
+            .put("legs", self.leg_fields(farm))
             .put("why", self.order.clone());
         if let Some(order) = &self.walk.order {
             fields = fields
@@ -160,8 +129,44 @@ impl<'farm> Told<'farm> {
                 .put("bound_unrested_days", order.bound.unrested_days)
                 .put("bound_tow_mm", order.bound.tow_mm);
         }
-        let findings: Value = self
-            .findings
+        fields
+            .put("closed_days", self.walk.closed.len())
+            .put("remedies", self.remedy_fields())
+            .put("findings", self.finding_fields())
+            .put("notes", self.walk.notes.clone())
+            .done()
+    }
+
+    fn leg_fields(&self, farm: &Farm) -> Value {
+        self.walk
+            .legs
+            .iter()
+            .map(|leg| {
+                Fields::default()
+                    .put("line", line_name(farm, leg.line))
+                    .put("first_place", leg.first)
+                    .put("last_place", leg.last)
+                    .put("is_backwards", leg.is_backwards)
+                    .done()
+            })
+            .collect()
+    }
+
+    fn remedy_fields(&self) -> Value {
+        self.remedies
+            .iter()
+            .map(|remedy| {
+                Fields::default()
+                    .put("what", remedy.what.clone())
+                    .put("places", remedy.places)
+                    .put("rest_days", remedy.rest_days)
+                    .done()
+            })
+            .collect()
+    }
+
+    fn finding_fields(&self) -> Value {
+        self.findings
             .iter()
             .map(|(what, remedy)| {
                 Fields::default()
@@ -169,13 +174,7 @@ impl<'farm> Told<'farm> {
                     .put("remedy", remedy.clone())
                     .done()
             })
-            .collect();
-        fields
-            .put("closed_days", self.walk.closed.len())
-            .put("remedies", remedies)
-            .put("findings", findings)
-            .put("notes", self.walk.notes.clone())
-            .done()
+            .collect()
     }
 
     fn text(&self, farm: &Farm) -> String {
@@ -252,4 +251,12 @@ fn line_name(farm: &Farm, id: crate::farm::GroundId) -> String {
     farm.ground
         .get(&id)
         .map_or_else(String::new, |ground| ground.name.clone())
+}
+
+fn by_year(years: &std::collections::BTreeMap<i16, f64>) -> Value {
+    years
+        .iter()
+        .map(|(year, value)| (year.to_string(), Value::from(*value)))
+        .collect::<serde_json::Map<String, Value>>()
+        .into()
 }
