@@ -118,7 +118,8 @@ fn no_key_is_taken_by_an_act_that_asks_for_fewer_modifiers() {
         .filter_map(|command| command.facts().key)
         .collect();
     let count = |modifiers: Modifiers| {
-        [modifiers.shift, modifiers.alt, modifiers.command]
+        let is_command = modifiers.command || modifiers.ctrl;
+        [modifiers.shift, modifiers.alt, is_command]
             .into_iter()
             .filter(|held| *held)
             .count()
