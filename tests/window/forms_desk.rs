@@ -38,7 +38,7 @@ impl Bench {
         let mut desk = Some(desk);
         let mut harness = Harness::builder()
             // Tall, so that no field is below the edge.
-            .with_size([1440.0, 2400.0])
+            .with_size([1440.0, 3000.0])
             .with_context_setup(theme::install)
             .build_ui_state(
                 move |ui, window: &mut Option<Window>| {

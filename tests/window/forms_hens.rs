@@ -172,20 +172,18 @@ fn a_day_is_fixed_late_left_out_and_freed_and_what_was_lived_stays() {
     assert_eq!(place_on(&bench, today), 2);
     assert_eq!(place_on(&bench, today.plus_days(1)), 3);
     bench.refuses("Fix at place", "9999", "cannot be");
-    let yesterday = place_on(&bench, today.plus_days(-1));
+    let spot_on = |bench: &Bench, day: Day| {
+        let plan = bench.desk().plan.clone().expect("a plan");
+        plan.hens[&HOUSE].on(day).expect("it is out").1.spot()
+    };
+    let yesterday = spot_on(&bench, today.plus_days(-1));
     let steps = bench.steps();
     let act = season_acts::log_done(bench.desk()).expect("there is something to log");
     bench.desk_mut().commit(&act.0, act.1);
     assert_eq!(bench.steps(), steps + 1);
     bench.press("Walk Cobnut line sooner");
     bench.wait_for_plan();
-    let plan = bench.desk().plan.clone().expect("a plan");
-    let (stand, place) = plan.hens[&HOUSE].on(today.plus_days(-1)).expect("out");
-    assert_eq!(
-        place.spot().number,
-        u32::try_from(yesterday).unwrap_or(0),
-        "{stand:?}"
-    );
+    assert_eq!(spot_on(&bench, today.plus_days(-1)), yesterday);
 }
 
 #[test]

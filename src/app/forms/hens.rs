@@ -6,7 +6,7 @@ use egui::Ui;
 
 use super::buttons::{list_row, sign_button, word_button};
 use super::change::{HouseField, Target};
-use super::field::{FieldRow, ROW, fact_ui, heading_ui, labelled_ui, row_ui, rows_ui, small_ui};
+use super::field::{FieldRow, ROW, fact_ui, heading_ui, row_ui, rows_ui, small_ui};
 use super::figures::{day_text, figure_or_empty, length_figure, length_unit};
 use super::hens_day::day_ui;
 use super::hens_stops::{follows_ui, growing_ui, stops_ui};
@@ -156,7 +156,8 @@ fn lanes_ui(ui: &mut Ui, desk: &mut Desk, id: HenHouseId, house: &HenHouse) {
     row_ui(ui, desk, &row);
 }
 
-/// Two or more words side by side, one of them chosen; which was pressed.
+/// Two or more words side by side under a name, one of them chosen; which was pressed. They share the whole column:
+/// beside the name there is no room for more than a short word each.
 fn choice_ui<T: Copy + PartialEq>(
     ui: &mut Ui,
     label: &str,
@@ -164,20 +165,19 @@ fn choice_ui<T: Copy + PartialEq>(
     choices: &[(T, &str)],
 ) -> Option<T> {
     let mut pressed = None;
-    labelled_ui(ui, label, |ui| {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 4.0;
-            let count = u8::try_from(choices.len()).map_or(1.0, f32::from);
-            let width = ((ui.available_width() - 4.0 * (count - 1.0)) / count).floor();
-            for (choice, word) in choices {
-                let button = egui::Button::selectable(now == *choice, *word)
-                    .frame_when_inactive(true)
-                    .min_size(egui::vec2(width, ROW));
-                if ui.add(button).clicked() && now != *choice {
-                    pressed = Some(*choice);
-                }
+    ui.label(egui::RichText::new(label).weak());
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        let count = u8::try_from(choices.len()).map_or(1.0, f32::from);
+        let width = ((ui.available_width() - 4.0 * (count - 1.0)) / count).floor();
+        for (choice, word) in choices {
+            let button = egui::Button::selectable(now == *choice, *word)
+                .frame_when_inactive(true)
+                .min_size(egui::vec2(width, ROW));
+            if ui.add(button).clicked() && now != *choice {
+                pressed = Some(*choice);
             }
-        });
+        }
     });
     pressed
 }

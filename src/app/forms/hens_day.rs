@@ -113,7 +113,7 @@ pub(super) fn day_ui(
             text.unwrap_or_default(),
             "",
         )
-        .hinted("as planned");
+        .hinted("planned");
         row_ui(ui, desk, &row);
     }
     let farm = desk.farm();
