@@ -11,6 +11,7 @@ mod course;
 mod cut;
 mod exchange;
 mod farm_in_words;
+mod hens;
 mod json;
 mod measure;
 mod moves;
@@ -41,6 +42,7 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
             json,
             bound,
         } => moves::season(file, (*from, *days), (*short, *json), *bound),
+        Verb::Hens { file, json } => hens::hens(file, *json),
         Verb::Problem { file, from, days } => moves::problem(file, *from, *days),
         Verb::Solve { problem, bound } => moves::solve(problem, *bound),
         Verb::Import {
@@ -63,7 +65,12 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
             json,
         } => clean::clean(file, *year, rule.as_deref(), *json),
         Verb::Loads { file, set, json } => clean::loads_of(file, set.as_deref(), *json),
-        Verb::Planting { file, year, csv } => planting::planting(file, *year, *csv),
+        Verb::Planting {
+            file,
+            year,
+            csv,
+            totals,
+        } => planting::planting(file, *year, *csv, *totals),
         Verb::Export { file, output } => exchange::export(file, output),
         Verb::Ask(asked) => ask::ask(asked, today),
         Verb::Cut(asked) => cut::cut(asked, today),

@@ -20,6 +20,7 @@ mod ground;
 mod ground_index;
 mod growth_preset;
 mod growth_shape;
+mod hen_house;
 mod history;
 mod ids;
 mod kind;
@@ -66,6 +67,10 @@ pub use grazing::{Closed, Grazing, Reading, Sward};
 pub use ground::{Ground, Shape};
 pub use growth_preset::{GROWTH_PRESETS, GrowthCourse, GrowthPreset, year_growth_kg};
 pub use growth_shape::GrowthShape;
+pub use hen_house::{
+    FlockStep, FollowsSheep, HenHandling, HenHouse, HenMark, HenSpot, HenStop, LineOrder, LineSide,
+    StopKind, TowSide,
+};
 pub use history::History;
 pub use ids::{GroundId, HenHouseId, MobId};
 pub use kind::{Form, Kind};
@@ -81,7 +86,7 @@ pub use reshape::{
     turned_about, with_shared_corners,
 };
 pub use season::{FixedPlace, Season};
-pub use stock::{HenHouse, LineSide, Mob, Visit};
+pub use stock::{Mob, Visit};
 pub use stock_class::{ClassFacts, LivestockUnitSet, STOCK_CLASSES, Sourced, StockClass};
 pub use stocking::{Density, density_of, density_on, sheep_days_per_ha};
 pub use strip_cut::{

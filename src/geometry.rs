@@ -4,7 +4,7 @@
 //! [`validity`] names faults, and most of the rest takes outlines that have none; [`cut`], [`overlay`], [`buffer`] and
 //! [`construct`] make new shapes; [`snap`], [`nearest`], [`label_place`] and [`triangulate`] serve drawing; [`tape`]
 //! and [`walked`] turn field notes into places; [`neighbours`] and [`midway`] keep shared boundaries one; [`set_back`] is the
-//! ground along chosen sides.
+//! ground along chosen sides; [`oblong`] holds oblong places against the ground and [`way_round`] finds ways past it.
 //!
 //! Knows nothing of plots, stock or dates. Lengths are metres in `f64`; the plane has east to the right and north
 //! up; bearings are degrees clockwise from north; areas are square metres.
@@ -25,6 +25,7 @@ pub mod line;
 pub mod midway;
 pub mod nearest;
 pub mod neighbours;
+pub mod oblong;
 pub mod overlay;
 mod place_key;
 mod point;
@@ -37,6 +38,7 @@ pub mod tape;
 pub mod triangulate;
 pub mod validity;
 pub mod walked;
+pub mod way_round;
 
 pub use bounds::Bounds;
 pub use bow::Bow;

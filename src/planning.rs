@@ -42,7 +42,12 @@ pub use fault::{FaultCause, ProblemFault};
 pub use from_farm::{
     CoverSource, FarmProblem, FarmProblemError, LeyCover, ley_cover, problem_from,
 };
-pub use hen_walk::{HenDay, HenFacts, HenPlace, HenWalk, HenWalkError, MOST_PLACES, hen_walk};
+pub use hen_walk::order as hen_order;
+pub use hen_walk::{
+    FEED_SOURCE, HenDay, HenFacts, HenLeg, HenOrder, HenPlace, HenRemedy, HenSums, HenTow, HenWalk,
+    HenWalkError, MOST_PLACES, WATER_SOURCE, hen_findings, hen_remedies, hen_sums, hen_walk,
+    hen_walk_after, order_words,
+};
 pub use live::{SeasonError, live_season, live_season_of};
 pub use loads::{
     Caution, EWES_PER_HA, HENS_PER_HA, LIMIT_SOURCE, Load, LoadCheck, Loads, MOST_N_KG_PER_HA,

@@ -80,6 +80,9 @@ enum News {
     Answer(Box<Answer>),
 }
 
+/// News with the number of its question.
+type Numbered = (u64, News);
+
 /// The question under way and the last answer.
 pub struct Asking {
     /// What was typed.
@@ -91,7 +94,7 @@ pub struct Asking {
     /// The question under way, with the share that is done.
     under_way: Option<(Question, Days, f64)>,
     newest: Arc<AtomicU64>,
-    news: (Sender<(u64, News)>, Receiver<(u64, News)>),
+    news: (Sender<Numbered>, Receiver<Numbered>),
 }
 
 impl Default for Asking {

@@ -2,11 +2,13 @@
 //!
 //! Menus, buttons, keys, the finder and tests all draw from this one table.
 
+mod season_table;
 mod table;
 
 use egui::KeyboardShortcut;
 
-use self::table::TABLE;
+use self::season_table::SEASON_TABLE;
+use self::table::{Row, TABLE};
 use super::desk::Desk;
 use super::panels::tree_list;
 use super::reshape_acts;
@@ -194,15 +196,20 @@ pub struct CommandFacts {
     pub key: Option<KeyboardShortcut>,
 }
 
+/// Every row, in the order in which keys are looked for.
+fn rows() -> impl Iterator<Item = &'static Row> {
+    TABLE.iter().chain(SEASON_TABLE)
+}
+
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
     pub fn all() -> impl Iterator<Item = Self> {
-        TABLE.iter().map(|(command, ..)| *command)
+        rows().map(|(command, ..)| *command)
     }
 
     /// Words, tip and key.
     pub fn facts(self) -> CommandFacts {
-        let row = TABLE.iter().find(|(command, ..)| *command == self);
+        let row = rows().find(|(command, ..)| *command == self);
         let (text, tip, key) =
             row.map_or(("", "", None), |(_, text, tip, key)| (*text, *tip, *key));
         let key = key.map(|(modifiers, key)| KeyboardShortcut::new(modifiers, key));

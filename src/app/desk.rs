@@ -20,8 +20,8 @@ use super::settings::Settings;
 use super::taping::Taping;
 use super::tools::{Scene, Tool};
 use crate::farm::{
-    BuiltSums, Edit, Farm, Finding, Ground, GroundId, GroundMeasures, History, Kind, Neighbourhood,
-    Touched,
+    BuiltSums, Edit, Farm, Finding, FindingCode, Ground, GroundId, GroundMeasures, History, Kind,
+    Neighbourhood, Touched,
 };
 use crate::geometry::Point;
 use crate::planning::SeasonPlan;
@@ -202,6 +202,13 @@ impl Desk {
         self.reckoned.begin_anew();
         self.snapping.forget_all();
         self.renew(&all);
+    }
+
+    /// Puts what is to be mended about the hens' walks behind the findings of the farm.
+    pub fn note_hen_findings(&mut self, plan: &SeasonPlan) {
+        let findings = &mut self.reckoned.findings;
+        findings.retain(|finding| finding.code != FindingCode::HenRound);
+        findings.extend(plan.hen_findings.iter().cloned());
     }
 
     /// Makes one step of the history and renews what follows from it.

@@ -118,6 +118,9 @@ pub fn take_news(desk: &mut Desk, news: News) {
                 Ok(plan) => (Some(Arc::new(plan)), None),
                 Err(trouble) => (None, Some(trouble)),
             };
+            if let Some(plan) = &plan {
+                desk.note_hen_findings(plan);
+            }
             desk.live.settled.clone_from(&plan);
             if desk.live.followed.is_none() {
                 desk.plan = plan;

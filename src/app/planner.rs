@@ -100,6 +100,11 @@ impl Planner {
         self.waiting_preview = None;
     }
 
+    /// The number of the question asked last: another one, whenever something on the farm has changed.
+    pub const fn question(&self) -> u64 {
+        self.asked
+    }
+
     /// Whether a plan for the moment is asked for or in the making.
     pub fn has_preview_to_come(&self) -> bool {
         self.is_previewing || self.waiting_preview.is_some()

@@ -3,9 +3,10 @@
 //! Each gives the edits it would make, so a button can tell beforehand whether it would do anything.
 
 use super::desk::Desk;
-use crate::farm::{Edit, FixedPlace, MobId};
+use crate::farm::{Edit, FixedPlace, HenMark, MobId};
 use crate::planning::{
-    Replan, RunningSpell, Settling, SpellWish, Stand, replanned, settled_stand, with_settled,
+    Replan, RunningSpell, SeasonPlan, Settling, SpellWish, Stand, replanned, settled_stand,
+    with_settled,
 };
 
 /// Label and edits of one act.
@@ -70,7 +71,7 @@ pub fn fix_here(desk: &Desk) -> Option<Act> {
     ))
 }
 
-/// Notes every planned day up to the day in view as lived, for every mob.
+/// Notes every planned day up to the day in view as lived, for every mob and every house that walks lines.
 pub fn log_done(desk: &Desk) -> Option<Act> {
     let plan = desk.plan.as_ref()?;
     let farm = desk.farm();
@@ -94,7 +95,39 @@ pub fn log_done(desk: &Desk) -> Option<Act> {
             }
         }
     }
+    edits.extend(hens_lived(desk, plan, last));
     (!edits.is_empty()).then(|| (format!("Log days up to {}", desk.day.short_text()), edits))
+}
+
+/// Notes where each house stood on its planned days up to one as lived, days that went otherwise among them.
+fn hens_lived(desk: &Desk, plan: &SeasonPlan, last: usize) -> Vec<Edit> {
+    let last = plan.day_at(last);
+    let mut edits = Vec::new();
+    for (id, house) in &desk.farm().hen_houses {
+        let Some(walk) = plan.hens.get(id).filter(|walk| walk.order.is_some()) else {
+            continue;
+        };
+        let mut lived = house.clone();
+        for stand in walk
+            .days
+            .iter()
+            .filter(|stand| stand.day <= last && !stand.is_housed)
+        {
+            if let Some(place) = walk.place(stand.place) {
+                let spot = place.spot();
+                let mark = HenMark::At { spot, lived: true };
+                lived.handling.marks.insert(stand.day, mark);
+            }
+        }
+        if lived != *house {
+            edits.push(Edit::HenHouse {
+                id: *id,
+                old: Some(Box::new(house.clone())),
+                new: Some(Box::new(lived)),
+            });
+        }
+    }
+    edits
 }
 
 /// Frees the day in view for the mob that is meant, whether fixed or logged.

@@ -78,6 +78,14 @@ pub enum Verb {
     },
     /// A question about the season, answered by planning: how many head, until when, what if, when to stop, what helps
     Ask(Box<AskArguments>),
+    /// The walk of every hen house: order of lines and why, rest, room, nitrogen, feed, what to mend
+    Hens {
+        /// The farm
+        file: PathBuf,
+        /// As a list of fields
+        #[arg(long)]
+        json: bool,
+    },
     /// The planning problem of this farm, as data
     Problem {
         /// The farm
@@ -140,6 +148,9 @@ pub enum Verb {
         /// As comma-separated rows
         #[arg(long)]
         csv: bool,
+        /// Rows of the totals by crop and week, in place of each crop's own
+        #[arg(long, requires = "csv")]
+        totals: bool,
     },
     /// Makes a farm of outlines (.geojson) or of a recorded walk (.gpx)
     Import {

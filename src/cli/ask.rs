@@ -186,8 +186,10 @@ fn no_such(what: &str, name: Option<&str>, there: &[&str]) -> Trouble {
 /// Answers a question.
 pub(super) fn ask(asked: &AskArguments, today: Day) -> Result<ExitCode, Trouble> {
     let about = match &asked.question {
-        Question::Head(about) | Question::Until(about) | Question::Strip(about) => about,
-        Question::WhatIf { about, .. }
+        Question::Head(about)
+        | Question::Until(about)
+        | Question::Strip(about)
+        | Question::WhatIf { about, .. }
         | Question::Stop { about, .. }
         | Question::Remedies { about, .. } => about,
     };
@@ -272,8 +274,7 @@ fn strip(desk: &Desk) -> Result<ExitCode, Trouble> {
         .and_then(|ground| strip_now(&desk.farm, &desk.plan, desk.mob, ground, day))
         .ok_or_else(|| {
             Trouble(format!(
-                "no cover is known for {}: name one strip with --on, and a day of the season with --from",
-                day
+                "no cover is known for {day}: name one strip with --on, and a day of the season with --from"
             ))
         })?;
     let fields = Fields::default()
@@ -284,19 +285,19 @@ fn strip(desk: &Desk) -> Result<ExitCode, Trouble> {
         .put_some("area_m2", found.area_m2)
         .put("piece_m2", found.piece_m2)
         .put_some("piece_days", found.piece_days);
-    let mut text = desk
+    let told = desk
         .farm
         .mobs
         .get(&desk.mob)
         .map_or_else(String::new, |mob| found.feed.told(mob, UnitSystem::Metric));
-    if let Some(days) = found.piece_days {
-        text += &format!(
+    let lasts = found.piece_days.map_or_else(String::new, |days| {
+        format!(
             " All of it, {}, lasts {} days, no growth counted.",
             area_text(found.piece_m2, UnitSystem::Metric),
             decimal_text(days, 1)
-        );
-    }
-    desk.print(fields, &text)
+        )
+    });
+    desk.print(fields, &format!("{told}{lasts}"))
 }
 
 /// The fields of what a plan comes to.

@@ -1,5 +1,6 @@
 //! `measure` and `check`: every thing with its figures, and what is to be mended.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -9,11 +10,12 @@ use super::Trouble;
 use super::built::{built_fields, built_words};
 use super::json::{Fields, print_json, print_text};
 use crate::farm::{
-    Density, Farm, Ground, GroundId, GroundMeasures, Kind, LivestockUnitSet, NetArea, Severity,
-    Subject, density_on, farm_area_m2, findings, measure_ground, net_areas, sheep_days_per_ha,
+    Density, Farm, Ground, GroundId, GroundMeasures, HenHouseId, Kind, LivestockUnitSet, NetArea,
+    Severity, Subject, density_on, farm_area_m2, findings, measure_ground, net_areas,
+    sheep_days_per_ha,
 };
 use crate::files::open_farm;
-use crate::planning::{SeasonPlan, densities, live_season};
+use crate::planning::{HenWalk, SeasonPlan, densities, hen_findings, hen_walk, live_season};
 use crate::quantity::{
     Day, UnitSystem, acres_from_m2, area_both_text, area_text, decimal_text, hectares_from_m2,
     length_text,
@@ -346,7 +348,8 @@ fn more_text(
 /// Prints what is to be mended; exit 1 where a finding is an error.
 pub(super) fn check(file: &Path, json: bool) -> Result<ExitCode, Trouble> {
     let farm = open_farm(file)?;
-    let found = findings(&farm);
+    let mut found = findings(&farm);
+    found.extend(hen_findings(&farm, &walks_of(&farm)));
     if json {
         let rows: Value = found
             .iter()
@@ -393,6 +396,18 @@ pub(super) fn check(file: &Path, json: bool) -> Result<ExitCode, Trouble> {
     } else {
         ExitCode::SUCCESS
     })
+}
+
+/// The walks over the season of every house that walks lines of its own; sheep to follow are not planned for this.
+fn walks_of(farm: &Farm) -> BTreeMap<HenHouseId, HenWalk> {
+    let season = farm.season;
+    farm.hen_houses
+        .keys()
+        .filter_map(|id| {
+            let walk = hen_walk(farm, *id, season.first_day, season.days).ok()?;
+            Some((*id, walk))
+        })
+        .collect()
 }
 
 fn subject_text(farm: &Farm, subject: Subject) -> String {

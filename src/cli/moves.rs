@@ -174,6 +174,10 @@ fn hen_fields(row: &HenRow) -> Value {
         .put_some("rested_days", row.rested_days)
         .put("rest_days_wanted", row.rest_days_wanted)
         .put_some("m2_per_hen", row.m2_per_hen)
+        .put_some("tow_m", row.tow_m)
+        .put("is_housed", row.is_housed)
+        .put("state", row.state)
+        .put("cautions", row.cautions.clone())
         .done()
 }
 

@@ -9,10 +9,17 @@ use super::json::print_text;
 use crate::farm::CROP_SOURCE;
 use crate::files::open_farm;
 use crate::planning::planting_rows;
-use crate::sheets::planting_sheet::{planting_csv, planting_table, planting_totals_table};
+use crate::sheets::planting_sheet::{
+    planting_csv, planting_table, planting_totals_csv, planting_totals_table,
+};
 
 /// Prints the planting sums of a year.
-pub(super) fn planting(file: &Path, year: Option<i16>, csv: bool) -> Result<ExitCode, Trouble> {
+pub(super) fn planting(
+    file: &Path,
+    year: Option<i16>,
+    csv: bool,
+    totals: bool,
+) -> Result<ExitCode, Trouble> {
     let farm = open_farm(file)?;
     let year = year.unwrap_or_else(|| farm.season.first_day.year());
     if !(1900..=2199).contains(&year) {
@@ -22,7 +29,12 @@ pub(super) fn planting(file: &Path, year: Option<i16>, csv: bool) -> Result<Exit
     }
     let rows = planting_rows(&farm, year);
     if csv {
-        print_text(&planting_csv(&farm, &rows))?;
+        let text = if totals {
+            planting_totals_csv(&rows)
+        } else {
+            planting_csv(&farm, &rows)
+        };
+        print_text(&text)?;
         return Ok(ExitCode::SUCCESS);
     }
     if rows.is_empty() {

@@ -95,6 +95,8 @@ pub enum FindingCode {
     StepShared,
     /// A year with much more under crop than another.
     YearsUneven,
+    /// Hens come back to ground sooner than it should rest, stand on closed ground, or have too little room.
+    HenRound,
     /// A family with more than half of the ground under crop.
     FamilyLarge,
 }
@@ -136,6 +138,7 @@ impl FindingCode {
             Self::LeyShort => "ley_short",
             Self::StepShared => "step_shared",
             Self::YearsUneven => "years_uneven",
+            Self::HenRound => "hen_round",
             Self::FamilyLarge => "family_large",
         }
     }

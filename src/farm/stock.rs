@@ -1,8 +1,8 @@
-//! The animals: mobs of sheep with their visits, and hen houses with the lines they walk.
+//! The sheep: mobs with their visits.
 //!
-//! Knows nothing of where a plan puts them. Kilograms, metres, head.
+//! Knows nothing of where a plan puts them. Kilograms, head.
 
-use super::{GroundId, MobChange, StockClass};
+use super::{MobChange, StockClass};
 use crate::geometry::Point;
 use crate::quantity::Day;
 
@@ -40,44 +40,6 @@ pub struct Visit {
     pub to: Day,
 }
 
-/// A hen house that moves along lines, one place at a time.
-#[derive(Debug, Clone, PartialEq)]
-pub struct HenHouse {
-    /// What the grower calls it.
-    pub name: String,
-    /// Hens in it.
-    pub hens: u32,
-    /// Length of the house with its run along the line, metres.
-    pub length_m: f64,
-    /// Width of the house with its run across the line, metres.
-    pub width_m: f64,
-    /// Ground left between one place and the next, metres.
-    pub gap_m: f64,
-    /// The lines it walks, in order; each a tree line, hedge or fence.
-    pub lines: Vec<GroundId>,
-    /// Which side of the line, looking along it.
-    pub side: LineSide,
-    /// Metres from the line to the middle of the house.
-    pub offset_m: f64,
-    /// The day it stands on the first place of the first line.
-    pub first_day: Day,
-    /// The last day it walks; the season's end where absent.
-    pub last_day: Option<Day>,
-    /// Days on one place, 1 or more.
-    pub days_per_place: u32,
-    /// Rest the ground should have before the hens come back, days.
-    pub rest_days_wanted: u32,
-}
-
-/// A side of a line, looking along it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum LineSide {
-    /// To the left.
-    Left,
-    /// To the right.
-    Right,
-}
-
 impl Mob {
     /// What the whole mob eats on a day, kg DM.
     pub fn demand_kg(&self) -> f64 {
@@ -95,12 +57,5 @@ impl Mob {
         self.visits
             .iter()
             .any(|visit| (visit.from..=visit.to).contains(&day))
-    }
-}
-
-impl HenHouse {
-    /// Ground under house and run, square metres.
-    pub fn place_m2(&self) -> f64 {
-        self.length_m * self.width_m
     }
 }

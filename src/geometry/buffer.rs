@@ -60,10 +60,20 @@ pub fn drawn_out(outline: &Outline, distance_m: f64) -> Outline {
     }
 }
 
+/// As `drawn_out`, with bends in chords of this angle, which miss the true arc by a share of `1 - cos(angle / 2)`:
+/// fewer corners for ways that are looked for round the ground.
+pub fn drawn_out_in_chords(outline: &Outline, distance_m: f64, chord_rad: f64) -> Outline {
+    with_bends(outline, distance_m, chord_rad)
+}
+
 fn at_distance(outline: &Outline, distance_m: f64) -> Outline {
+    with_bends(outline, distance_m, ARC_STEP_RAD)
+}
+
+fn with_bends(outline: &Outline, distance_m: f64, step_rad: f64) -> Outline {
     if !distance_m.is_finite() || !outline.is_finite() {
         return Outline::default();
     }
-    let style = BufferStyle::new(distance_m).line_join(LineJoin::Round(ARC_STEP_RAD));
+    let style = BufferStyle::new(distance_m).line_join(LineJoin::Round(step_rad));
     from_geo(to_geo(outline).buffer_with_style(style))
 }

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::farm::{Farm, GroundId, HenHouseId, MobId};
+use crate::farm::{Farm, Finding, GroundId, HenHouseId, MobId};
 use crate::quantity::Day;
 
 use super::clean_ground::{CleanSpan, course_ground_of};
@@ -30,6 +30,8 @@ pub struct SeasonPlan {
     pub walked_m: BTreeMap<MobId, Vec<f64>>,
     /// For each hen house that can walk: its walk.
     pub hens: BTreeMap<HenHouseId, HenWalk>,
+    /// What is to be mended about those walks.
+    pub hen_findings: Vec<Finding>,
     /// Ground that is closed for a crop of the course, and why.
     pub clean: Vec<CleanSpan>,
     /// What had to be assumed, in sentences.

@@ -1,14 +1,43 @@
 //! Where a hen house stands on each day: one place after the other along its lines, and round again.
 //!
-//! Knows nothing of sheep or of the planner: the walk follows from the house's own figures. Metres on the farm's
-//! plane, bearings in degrees clockwise from north, days.
+//! Knows nothing of sheep or of the planner: the walk follows from the house's own figures, from what is settled and
+//! from what lies on the ground. Hens that follow a mob are in `following`. Metres on the farm's plane, bearings in
+//! degrees clockwise from north, days.
 
+mod closed;
+mod findings;
+mod following;
+mod in_the_way;
+pub mod order;
 mod places;
+mod remedies;
+mod round;
+mod stays;
+mod sums;
+mod towing;
+mod words;
+
+use std::collections::BTreeMap;
 
 use thiserror::Error;
 
-use crate::farm::{Farm, GroundId, HenHouse, HenHouseId, Season};
+pub use findings::hen_findings;
+pub use following::hen_walk_after;
+pub use remedies::{HenRemedy, hen_remedies};
+pub use round::{HenLeg, HenOrder};
+pub use sums::{FEED_SOURCE, HenSums, WATER_SOURCE, hen_sums};
+pub use towing::HenTow;
+pub use words::order_words;
+
+use self::closed::{ClosedGround, ClosedSpan, grounds_in_course, why_closed};
+use self::in_the_way::{in_the_way_of_places, ways_of};
+use self::places::{LaidLine, corners, lay, overlap_note};
+use self::round::{Round, RoundParts};
+use self::stays::{stays, walked_days};
+use self::towing::Towing;
+use crate::farm::{Farm, GroundId, HenHouse, HenHouseId, HenSpot, LineSide, Season};
 use crate::geometry::Point;
+use crate::geometry::oblong::Oblong;
 use crate::quantity::{Day, plural_text};
 
 /// The most places in one round; more is a slip in a figure, not a farm.
@@ -19,10 +48,18 @@ pub const MOST_PLACES: usize = 5_000;
 pub struct HenWalk {
     /// The places of one round, in the order they are walked.
     pub places: Vec<HenPlace>,
+    /// Towing from each place to the next; the last is back to the first.
+    pub tows: Vec<HenTow>,
+    /// The lines of a round in order; none for hens that follow sheep.
+    pub legs: Vec<HenLeg>,
+    /// How the order came about; none for hens that follow sheep.
+    pub order: Option<HenOrder>,
     /// The days asked for on which the house is out, in order.
     pub days: Vec<HenDay>,
     /// Figures of the whole round.
     pub facts: HenFacts,
+    /// Days on which hens stand on closed ground, and why it is closed.
+    pub closed: Vec<(Day, String)>,
     /// What the grower should know: lines left out and why, rest that is not reached, places that overlap.
     pub notes: Vec<String>,
 }
@@ -32,15 +69,19 @@ pub struct HenWalk {
 pub struct HenPlace {
     /// Its number in the round, from 1.
     pub number: usize,
-    /// The line it is along.
+    /// The line it is along, or the ley it is on.
     pub line: GroundId,
-    /// Metres along the line from its beginning to where the place begins.
+    /// The side of the line; left for lanes across a ley.
+    pub side: LineSide,
+    /// Its number on that side of the line, from the line's beginning, from 1.
+    pub on_line: u32,
+    /// Metres along the line or lane from its beginning to where the place begins.
     pub along_m: f64,
     /// The middle of house and run.
     pub middle: Point,
     /// The corners of house and run, anticlockwise.
-    pub outline: [Point; 4],
-    /// The way the house looks along the line.
+    pub outline: Oblong,
+    /// The way the line runs at the house.
     pub bearing_deg: f64,
 }
 
@@ -51,22 +92,28 @@ pub struct HenDay {
     pub day: Day,
     /// The number of the place, from 1.
     pub place: usize,
-    /// The day of the stay on this place, from 1: on 1 the house is moved here.
+    /// The day of the stay on this place, from 1.
     pub day_of_stay: u32,
-    /// Full days that the ground had no hens before this stay; `None` on the first round.
+    /// Whether the house is moved here on this day.
+    pub is_moved: bool,
+    /// Whether the hens are shut in.
+    pub is_housed: bool,
+    /// Whether the house waits because the mob it follows stood on no strip.
+    pub is_waiting: bool,
+    /// Full days that the ground had no hens before this stay; `None` where they had not been there.
     pub rested_days: Option<u32>,
-    /// Whether that was the rest wanted; `None` on the first round.
+    /// Whether that was the rest wanted; `None` where they had not been there.
     pub is_rested: Option<bool>,
 }
 
 /// Figures of a round.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HenFacts {
-    /// Places in a round.
+    /// Places in a round; for hens that follow sheep, places used.
     pub places: usize,
-    /// Days from the first stay on a place to the next one there.
+    /// Days from the first stay on a place to the next one there, days without towing and shut in left out.
     pub round_days: u32,
-    /// Full days without hens between two stays on a place.
+    /// Full days without hens between two stays on a place; for hens that follow sheep, the least there was.
     pub rest_days: u32,
     /// What the grower wants it to be.
     pub rest_days_wanted: u32,
@@ -76,6 +123,8 @@ pub struct HenFacts {
     pub m2_per_hen: Option<f64>,
     /// Ground for each hen over a whole round, square metres; `None` for a house without hens.
     pub m2_per_hen_in_round: Option<f64>,
+    /// Towing of a whole round, back to its first place, metres.
+    pub tow_m: f64,
 }
 
 /// Why there is no walk.
@@ -109,6 +158,12 @@ pub enum HenWalkError {
         /// The house's name.
         name: String,
     },
+    /// It follows sheep, whose days are not known here.
+    #[error("the hen house \"{name}\" follows sheep: its walk is known once they are planned")]
+    FollowsSheep {
+        /// The house's name.
+        name: String,
+    },
     /// More days than are planned at a time.
     #[error(
         "{days} days are asked for; at most {} are planned at a time",
@@ -118,6 +173,24 @@ pub enum HenWalkError {
         /// The days asked for.
         days: u32,
     },
+}
+
+impl HenPlace {
+    /// Which place of which line it is, whichever way a round is walked.
+    pub const fn spot(&self) -> HenSpot {
+        HenSpot {
+            line: self.line,
+            side: self.side,
+            number: self.on_line,
+        }
+    }
+
+    /// Its ground with the overlap taken off both ends: what no other place may share.
+    fn core(&self, overlap_m: f64) -> Oblong {
+        let [a, b, c, _] = self.outline;
+        let length_m = (a.distance_m(b) - overlap_m).max(0.0);
+        corners(self.middle, self.bearing_deg, length_m, b.distance_m(c))
+    }
 }
 
 impl HenWalk {
@@ -135,66 +208,130 @@ impl HenWalk {
         let stand = self.days.get(at)?;
         Some((stand, self.place(stand.place)?))
     }
+
+    /// Towing to the place of a day on which the house is moved; `None` on the first day and where the way is not one
+    /// from place to next place.
+    pub fn tow_on(&self, day: Day) -> Option<&HenTow> {
+        let (now, _) = self.on(day).filter(|(now, _)| now.is_moved)?;
+        let (before, _) = self.on(day.plus_days(-1))?;
+        let is_next = before.place % self.places.len() + 1 == now.place;
+        self.tows
+            .get(before.place.checked_sub(1)?)
+            .filter(|_| is_next)
+    }
 }
 
 /// The walk of one house for `days` days from `from`.
 ///
-/// Days before the house's first day and after its last (the season's, where it has none) are left out; which place
-/// it stands on depends on its first day alone, never on `from`.
-///
 /// # Errors
-/// See [`HenWalkError`]. A line that is gone or too short is left out and told in the notes, as long as another
-/// has room.
+/// Says in a sentence why there is no walk.
 pub fn hen_walk(
     farm: &Farm,
-    house: HenHouseId,
+    id: HenHouseId,
     from: Day,
     days: u32,
 ) -> Result<HenWalk, HenWalkError> {
-    let house = farm
-        .hen_houses
-        .get(&house)
-        .ok_or(HenWalkError::NoSuchHouse)?;
-    check_figures(house)?;
+    let house = farm.hen_houses.get(&id).ok_or(HenWalkError::NoSuchHouse)?;
+    if house.handling.follows.is_some() {
+        return Err(HenWalkError::FollowsSheep {
+            name: house.name.clone(),
+        });
+    }
+    check_figures(house, days)?;
+    let laid = lay(
+        farm,
+        house,
+        &in_the_way_of_places(farm, &grounds_in_course(farm)),
+    );
+    if laid.is_too_many {
+        return Err(HenWalkError::TooManyPlaces {
+            name: house.name.clone(),
+        });
+    }
+    if laid.lines.is_empty() {
+        return Err(HenWalkError::NoRoom {
+            name: house.name.clone(),
+            reasons: laid.reasons,
+        });
+    }
+    let end = from.plus_days(i64::from(days) - 1);
+    Ok(walk_of(farm, house, &laid.lines, laid.reasons, (from, end)))
+}
+
+fn walk_of(
+    farm: &Farm,
+    house: &HenHouse,
+    lines: &[LaidLine],
+    mut notes: Vec<String>,
+    (from, end): (Day, Day),
+) -> HenWalk {
+    let laid: Vec<HenPlace> = lines
+        .iter()
+        .flat_map(|line| line.lanes.iter().flatten().copied())
+        .collect();
+    let last = house.last_day.unwrap_or_else(|| farm.season.last_day());
+    let known = ClosedGround::of(farm, house.first_day, last.max(house.first_day));
+    let closed: Vec<Vec<ClosedSpan>> = laid
+        .iter()
+        .map(|place| known.of_place(house, place))
+        .collect();
+    let middles: Vec<Point> = laid.iter().map(|place| place.middle).collect();
+    let towing = Towing::new(house, &laid, ways_of(farm, house, &middles));
+    let round = RoundParts {
+        house,
+        lines,
+        places: &laid,
+        closed: &closed,
+        towing: &towing,
+        stays: &stays(house, last),
+    }
+    .round();
+    let mut places: Vec<HenPlace> = round
+        .steps
+        .iter()
+        .filter_map(|step| laid.get(step.place).copied())
+        .collect();
+    for (index, place) in places.iter_mut().enumerate() {
+        place.number = index + 1;
+    }
+    let next_steps = round.steps.iter().cycle().skip(1);
+    let tows: Vec<HenTow> = round
+        .steps
+        .iter()
+        .zip(next_steps)
+        .map(|(step, next)| towing.tow(*step, *next))
+        .collect();
+    let (days, mut lost) = days_of(house, &places, (from, end.min(last)));
+    let on_closed = closed_days(&round, &closed, &days);
+    let mut facts = facts_of(house, places.len());
+    facts.tow_m = tows.iter().map(|tow| tow.length_m).sum();
+    notes.append(&mut lost);
+    notes.extend(overlap_note(&places, house.overlap_m()));
+    notes.extend(words::notes_of(house, &facts, &tows, &on_closed));
+    HenWalk {
+        places,
+        tows,
+        legs: round.legs,
+        order: Some(round.order),
+        days,
+        facts,
+        closed: on_closed,
+        notes,
+    }
+}
+
+fn check_figures(house: &HenHouse, days: u32) -> Result<(), HenWalkError> {
     if days > Season::MOST_DAYS {
         return Err(HenWalkError::TooManyDays { days });
     }
-    let laid = places::lay(farm, house);
-    let name = house.name.clone();
-    if laid.is_too_many {
-        return Err(HenWalkError::TooManyPlaces { name });
-    }
-    if laid.places.is_empty() {
-        let reasons = laid.reasons;
-        return Err(HenWalkError::NoRoom { name, reasons });
-    }
-    let facts = facts_of(house, laid.places.len());
-    let mut notes = laid.reasons;
-    notes.extend(rest_note(house, &facts));
-    notes.extend(places::overlap_note(&laid.places));
-    let last = house.last_day.unwrap_or_else(|| farm.season.last_day());
-    let days = (0..days)
-        .map(|step| from.plus_days(i64::from(step)))
-        .filter(|day| (house.first_day..=last).contains(day))
-        .map(|day| stand_on(house, &facts, day))
-        .collect();
-    Ok(HenWalk {
-        places: laid.places,
-        days,
-        facts,
-        notes,
-    })
-}
-
-fn check_figures(house: &HenHouse) -> Result<(), HenWalkError> {
     let is_above_zero = |value: f64| value.is_finite() && value > 0.0;
     let is_not_below = |value: f64| value.is_finite() && value >= 0.0;
     let checks = [
         (is_above_zero(house.length_m), "its length is not above 0 m"),
         (is_above_zero(house.width_m), "its width is not above 0 m"),
         (
-            is_not_below(house.gap_m),
-            "the gap between its places is below 0 m",
+            is_above_zero(house.length_m + house.gap_m),
+            "its places overlap by all their length",
         ),
         (
             is_not_below(house.offset_m),
@@ -224,37 +361,108 @@ fn facts_of(house: &HenHouse, places: usize) -> HenFacts {
         place_m2,
         m2_per_hen,
         m2_per_hen_in_round: m2_per_hen.map(|m2| m2 * f64::from(count)),
+        tow_m: 0.0,
     }
 }
 
-/// Says where the round is too short for the rest that is wanted, and how many places would do.
-fn rest_note(house: &HenHouse, facts: &HenFacts) -> Option<String> {
-    if facts.rest_days >= facts.rest_days_wanted {
-        return None;
+/// The days asked for, each with the rest its ground had, and what was settled but cannot be kept.
+fn days_of(
+    house: &HenHouse,
+    places: &[HenPlace],
+    (from, last): (Day, Day),
+) -> (Vec<HenDay>, Vec<String>) {
+    let count = places.len().max(1);
+    let index_of: BTreeMap<HenSpot, usize> = places
+        .iter()
+        .enumerate()
+        .map(|(index, place)| (place.spot(), index))
+        .collect();
+    let jump = |spot: HenSpot, stay: usize| {
+        let index = *index_of.get(&spot)?;
+        Some(stay + (index + count - stay % count) % count)
+    };
+    let mut history = RestHistory::default();
+    let mut days = Vec::new();
+    for walked in walked_days(house, last, &jump) {
+        let index = walked.stay % count;
+        let before = places
+            .get(index)
+            .and_then(|place| house.handling.left_on.get(&place.line).copied());
+        let rested_days =
+            history.rested((walked.stay, index), walked.day, walked.is_housed, before);
+        if walked.day >= from {
+            days.push(HenDay {
+                day: walked.day,
+                place: index + 1,
+                day_of_stay: walked.day_of_stay,
+                is_moved: walked.is_moved,
+                is_housed: walked.is_housed,
+                is_waiting: false,
+                rested_days,
+                is_rested: rested_days.map(|rested| rested >= house.rest_days_wanted),
+            });
+        }
     }
-    let needed = facts.rest_days_wanted.div_ceil(house.days_per_place) + 1;
-    Some(format!(
-        "each place rests {} and {} are wanted: {} in the round would do, and there are {}",
-        plural_text(u64::from(facts.rest_days), "day", "days"),
-        facts.rest_days_wanted,
-        plural_text(u64::from(needed), "place", "places"),
-        facts.places
-    ))
+    let gone = house.handling.marks.iter().filter(|(day, mark)| {
+        matches!(mark, crate::farm::HenMark::At { spot, .. } if !index_of.contains_key(spot))
+            && **day >= house.first_day
+            && **day <= last
+    });
+    let notes = match gone.count() {
+        0 => Vec::new(),
+        many => vec![format!(
+            "{} on places that are no longer there: the house stays where it was",
+            plural_text(
+                u64::try_from(many).unwrap_or(0),
+                "settled day is",
+                "settled days are"
+            )
+        )],
+    };
+    (days, notes)
 }
 
-/// Where the house is on a day that does not come before its first.
-fn stand_on(house: &HenHouse, facts: &HenFacts, day: Day) -> HenDay {
-    let out_days = u32::try_from(day.days_since(house.first_day)).unwrap_or(0);
-    let stay = house.days_per_place.max(1);
-    let stays_before = out_days / stay;
-    let count = u32::try_from(facts.places).unwrap_or(u32::MAX).max(1);
-    let place = usize::try_from(stays_before % count).unwrap_or(0) + 1;
-    let rested_days = (stays_before >= count).then_some(facts.rest_days);
-    HenDay {
-        day,
-        place,
-        day_of_stay: out_days % stay + 1,
-        rested_days,
-        is_rested: rested_days.map(|rested| rested >= house.rest_days_wanted),
+/// When each place last had hens, and how long its ground had rested before the stay in hand.
+#[derive(Debug, Default)]
+struct RestHistory {
+    last_on: BTreeMap<usize, Day>,
+    now: Option<(usize, Option<u32>)>,
+}
+
+impl RestHistory {
+    /// Full days without hens before the stay that holds this day.
+    fn rested(
+        &mut self,
+        (stay, place): (usize, usize),
+        day: Day,
+        is_housed: bool,
+        before_walk: Option<Day>,
+    ) -> Option<u32> {
+        let rested = match self.now {
+            Some((now, rested)) if now == stay => rested,
+            _ => {
+                let left = self.last_on.get(&place).copied().or(before_walk);
+                let rested =
+                    left.map(|left| u32::try_from((day.days_since(left) - 1).max(0)).unwrap_or(0));
+                self.now = Some((stay, rested));
+                rested
+            }
+        };
+        if !is_housed {
+            self.last_on.insert(place, day);
+        }
+        rested
     }
+}
+
+/// The days on which hens stand on ground that is closed.
+fn closed_days(round: &Round, closed: &[Vec<ClosedSpan>], days: &[HenDay]) -> Vec<(Day, String)> {
+    days.iter()
+        .filter(|day| !day.is_housed)
+        .filter_map(|day| {
+            let step = round.steps.get(day.place.checked_sub(1)?)?;
+            let why = why_closed(closed.get(step.place)?, day.day)?;
+            Some((day.day, why.to_owned()))
+        })
+        .collect()
 }

@@ -10,13 +10,13 @@ use thiserror::Error;
 use super::clean_ground::clean_spans;
 use super::farm_season::{SeasonPlan, Stand};
 use super::from_farm::{FarmProblem, FarmProblemError, problem_from};
-use super::hen_walk::{HenWalk, hen_walk};
+use super::hen_walk::{HenWalk, hen_findings, hen_walk, hen_walk_after};
 use super::plan::Plan;
 use super::read_back::{read_back, why_of};
 use super::rules::Breach;
 use super::season::{Place, Season, Stands};
 use super::solver::{SolveError, SolveOptions, solve};
-use crate::farm::{Farm, GroundId, HenHouseId};
+use crate::farm::{Farm, Finding, GroundId, HenHouseId, MobId};
 use crate::quantity::Day;
 
 /// Why a farm's season cannot be planned, in sentences.
@@ -110,11 +110,11 @@ pub(super) fn planned_with(
     change: &dyn Fn(&mut FarmProblem),
     watch: &mut dyn FnMut(SeasonPlan) -> bool,
 ) -> Result<SeasonPlan, SeasonError> {
-    let hens = walks(farm, from, days);
+    let hens = Hens::of(farm, from, days);
     let mut made = match problem_from(farm, from, days) {
         Ok(made) => made,
         // A farm with hens and no sheep has a season all the same.
-        Err(_) if farm.mobs.is_empty() && !hens.is_empty() => {
+        Err(_) if farm.mobs.is_empty() && !hens.walks.is_empty() => {
             return Ok(hens_only(farm, from, days, hens));
         }
         Err(error) => return Err(error.into()),
@@ -132,7 +132,7 @@ pub(super) fn planned_with(
         if progress.score < shown * 0.995 {
             shown = progress.score;
             if let Ok(plan) = Plan::from_stands(&season, progress.stands())
-                && !watch(read_back(&made, &season, &plan, hens.clone()))
+                && !watch(hens.in_plan(farm, read_back(&made, &season, &plan)))
             {
                 return ControlFlow::Break(());
             }
@@ -148,7 +148,7 @@ pub(super) fn planned_with(
     };
     Ok(SeasonPlan {
         why,
-        ..read_back(&made, &season, &plan, hens)
+        ..hens.in_plan(farm, read_back(&made, &season, &plan))
     })
 }
 
@@ -188,14 +188,58 @@ pub(super) fn stands_in(made: &FarmProblem, season: &Season, plan: &SeasonPlan) 
     stands
 }
 
-fn walks(farm: &Farm, from: Day, days: u32) -> BTreeMap<HenHouseId, HenWalk> {
+/// The walks that need no sheep, and what is to be mended about them: found once for all plans of a search.
+struct Hens {
+    walks: BTreeMap<HenHouseId, HenWalk>,
+    findings: Vec<Finding>,
+}
+
+impl Hens {
+    fn of(farm: &Farm, from: Day, days: u32) -> Self {
+        let walks: BTreeMap<HenHouseId, HenWalk> = farm
+            .hen_houses
+            .keys()
+            .filter_map(|id| hen_walk(farm, *id, from, days).ok().map(|walk| (*id, walk)))
+            .collect();
+        let findings = hen_findings(farm, &walks);
+        Self { walks, findings }
+    }
+
+    /// The plan with these walks, and those of the hens that go where its sheep stood.
+    fn in_plan(&self, farm: &Farm, mut plan: SeasonPlan) -> SeasonPlan {
+        plan.hens.clone_from(&self.walks);
+        plan.hen_findings.clone_from(&self.findings);
+        let followers = followers(farm, &plan);
+        if !followers.is_empty() {
+            plan.hens.extend(followers);
+            plan.hen_findings = hen_findings(farm, &plan.hens);
+        }
+        plan
+    }
+}
+
+/// The walks of those hens that go where the plan's sheep stood.
+fn followers(farm: &Farm, plan: &SeasonPlan) -> Vec<(HenHouseId, HenWalk)> {
+    let days = u32::try_from(plan.days).unwrap_or(u32::MAX);
+    let stood = |mob: MobId, day: Day| match plan.index_of(day) {
+        Some(index) => match plan.stand_at(mob, index) {
+            Stand::On(ground) => Some(ground),
+            Stand::Away | Stand::Yard => None,
+        },
+        // Before the plan only settled days are known.
+        None => farm.fixed.get(&(mob, day)).and_then(|fixed| fixed.place),
+    };
     farm.hen_houses
-        .keys()
-        .filter_map(|id| hen_walk(farm, *id, from, days).ok().map(|walk| (*id, walk)))
+        .iter()
+        .filter(|(_, house)| house.handling.follows.is_some())
+        .filter_map(|(id, _)| {
+            let walk = hen_walk_after(farm, *id, (plan.first_day, days), &stood).ok()?;
+            Some((*id, walk))
+        })
         .collect()
 }
 
-fn hens_only(farm: &Farm, from: Day, days: u32, hens: BTreeMap<HenHouseId, HenWalk>) -> SeasonPlan {
+fn hens_only(farm: &Farm, from: Day, days: u32, hens: Hens) -> SeasonPlan {
     let last = from.plus_days(i64::from(days) - 1);
     SeasonPlan {
         clean: clean_spans(farm, from, last),
@@ -206,7 +250,8 @@ fn hens_only(farm: &Farm, from: Day, days: u32, hens: BTreeMap<HenHouseId, HenWa
         cover: BTreeMap::new(),
         area_ha: BTreeMap::new(),
         walked_m: BTreeMap::new(),
-        hens,
+        hens: hens.walks,
+        hen_findings: hens.findings,
         assumptions: Vec::new(),
         warnings: Vec::new(),
         score: 0.0,

@@ -12,7 +12,7 @@ pub use cautions::{Caution, mixed_stock_cautions};
 pub use checks::{LoadCheck, load_checks};
 
 use super::{HenWalk, SeasonPlan, Stand, course_ground_of};
-use crate::farm::{Farm, GroundId, Mob, StockClass, course_grounds, measure_ground};
+use crate::farm::{Farm, GroundId, HenHouse, Mob, StockClass, course_grounds, measure_ground};
 
 /// A named set of nitrogen figures; a sum means nothing without its set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -192,8 +192,9 @@ pub fn loads(farm: &Farm, plan: &SeasonPlan, set: NitrogenSet) -> Loads {
         }
     }
     for (house, walk) in &plan.hens {
-        let hens = farm.hen_houses.get(house).map_or(0, |house| house.hens);
-        hen_loads(farm, walk, f64::from(hens), set, &mut sums);
+        if let Some(house) = farm.hen_houses.get(house) {
+            hen_loads(farm, walk, house, set, &mut sums);
+        }
     }
     let farmed_ha: f64 = areas.values().sum();
     for ((_, ground), load) in &mut sums.by_ground {
@@ -207,7 +208,7 @@ pub fn loads(farm: &Farm, plan: &SeasonPlan, set: NitrogenSet) -> Loads {
     sums
 }
 
-fn hen_loads(farm: &Farm, walk: &HenWalk, hens: f64, set: NitrogenSet, sums: &mut Loads) {
+fn hen_loads(farm: &Farm, walk: &HenWalk, house: &HenHouse, set: NitrogenSet, sums: &mut Loads) {
     // Places come round again, so that each is looked for once.
     let ground_of: Vec<Option<GroundId>> = walk
         .places
@@ -224,7 +225,10 @@ fn hen_loads(farm: &Farm, walk: &HenWalk, hens: f64, set: NitrogenSet, sums: &mu
             .place
             .checked_sub(1)
             .and_then(|place| ground_of.get(place).copied())
-            .flatten();
+            .flatten()
+            // What shut-in hens leave stays in the house.
+            .filter(|_| !day.is_housed);
+        let hens = f64::from(house.birds_on(day.day));
         let load = Load {
             hens_kg: hens * set.hen_kg_a_year() / YEAR_DAYS,
             hen_days: hens,

@@ -7,19 +7,13 @@ use std::collections::BTreeMap;
 use super::clean_ground::course_ground_of;
 use super::farm_season::{SeasonPlan, Stand};
 use super::from_farm::FarmProblem;
-use super::hen_walk::HenWalk;
 use super::plan::Plan;
 use super::reasons::{LeftBecause, MoveReason, reasons};
 use super::season::{Place, Season, distance_m};
-use crate::farm::{Farm, HenHouseId, MobId};
+use crate::farm::{Farm, MobId};
 
-/// The plan in the farm's own numbers.
-pub(super) fn read_back(
-    made: &FarmProblem,
-    season: &Season,
-    plan: &Plan,
-    hens: BTreeMap<HenHouseId, HenWalk>,
-) -> SeasonPlan {
+/// The plan in the farm's own numbers, its hens still to come.
+pub(super) fn read_back(made: &FarmProblem, season: &Season, plan: &Plan) -> SeasonPlan {
     let ground_of = |index: usize| {
         season
             .strips
@@ -71,7 +65,8 @@ pub(super) fn read_back(
         walked_m: (0..season.mobs.len())
             .filter_map(|index| Some((by_mob(index)?, walked_m(season, plan, index))))
             .collect(),
-        hens,
+        hens: BTreeMap::new(),
+        hen_findings: Vec::new(),
         clean: made.clean.clone(),
         assumptions: made.assumptions.clone(),
         warnings: plan

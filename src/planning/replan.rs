@@ -5,8 +5,10 @@
 
 use std::collections::BTreeSet;
 
+use super::contradictions::plainest_stands;
 use super::farm_season::{SeasonPlan, Stand};
-use super::live::{SeasonError, Wish, planned};
+use super::from_farm::problem_from;
+use super::live::{SeasonError, Wish, compiled, planned};
 use crate::farm::{Farm, FixedPlace, GroundId, grazed_units};
 use crate::quantity::Day;
 
@@ -44,11 +46,25 @@ pub fn replanned(
         return planned(farm, days, wish, watch);
     };
     match planned(&held, days, wish, watch) {
-        // Figures of the past were changed so far that its stands are no longer legal: it is planned anew.
-        Err(SeasonError::Contradictions(_)) => planned(farm, days, wish, watch),
+        // Figures of the past were changed so far that its stands are no longer legal: it is planned anew. Days settled
+        // ahead that do not go with a legal past are refused.
+        Err(SeasonError::Contradictions(_)) if contradicts_itself(&held, replan.today) => {
+            planned(farm, days, wish, watch)
+        }
         Err(error) => Err(error),
         Ok(plan) => Ok(with_past_reasons(plan, before, replan.today)),
     }
+}
+
+/// Whether the days before today, with what is lived, break a rule by themselves.
+fn contradicts_itself(held: &Farm, today: Day) -> bool {
+    let mut past = held.clone();
+    past.fixed
+        .retain(|(_, day), fixed| *day < today || fixed.lived);
+    let season = problem_from(&past, past.season.first_day, past.season.days)
+        .ok()
+        .and_then(|made| compiled(&made).ok());
+    season.is_none_or(|season| plainest_stands(&season).is_err())
 }
 
 /// The farm with every past day that is not settled fixed where the plan has it; nothing where there is no such day.

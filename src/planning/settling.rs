@@ -174,6 +174,9 @@ impl RunningSpell {
 
 impl Settling {
     /// Leaves a piece on a day for wherever the planner finds best.
+    ///
+    /// # Errors
+    /// Where the mob is not here that day or the day is logged.
     pub fn leaving(farm: &Farm, spell: RunningSpell, day: Day) -> Result<Self, SettlingError> {
         spell.check_free(farm, day)?;
         let is_fixed = farm.fixed.contains_key(&(spell.mob, day));

@@ -1,5 +1,7 @@
 //! Answers to a grower's questions in words, the same in the window and on paper. kg DM, head, days.
 
+use std::fmt::Write as _;
+
 use crate::planning::questions::{
     CarryAnswer, Comparison, Outcome, Remedies, StopAnswer, UntilAnswer,
 };
@@ -31,7 +33,7 @@ pub fn head_text(found: &CarryAnswer, (from, to): (Day, Day)) -> String {
         )
     };
     if let Some(more) = &found.with_one_more {
-        text += &format!(" With one more: {}.", more.short_text());
+        let _written = write!(text, " With one more: {}.", more.short_text());
     }
     if let Some(plan) = &found.with_them {
         text += &end_text(plan);
@@ -50,7 +52,7 @@ pub fn until_text(found: &UntilAnswer, who: &str, (from, to): (Day, Day)) -> Str
         Some(last) => format!("{who}: to {} with no day short.", last.long_text()),
     };
     if let Some(more) = &found.a_day_more {
-        text += &format!(" A day more: {}.", more.short_text());
+        let _written = write!(text, " A day more: {}.", more.short_text());
     }
     if let Some(plan) = &found.to_then {
         text += &end_text(plan);
@@ -83,7 +85,7 @@ pub fn stop_text(found: &StopAnswer, keep: f64, (from, to): (Day, Day)) -> Strin
         ),
     };
     if let Some(more) = &found.a_day_more {
-        text += &format!(" A day more of grazing leaves {}.", cover_text(more));
+        let _written = write!(text, " A day more of grazing leaves {}.", cover_text(more));
     }
     format!("{text}\nThe average is over all grazed ground, by area.\n{RESTS_ON}")
 }
@@ -129,7 +131,7 @@ pub fn comparison_text(found: &Comparison) -> String {
         "", "as it is", "changed", "difference"
     );
     for [name, a, b, difference] in comparison_rows(found) {
-        text += &format!("{name:<28}{a:>12}{b:>12}{difference:>12}\n");
+        let _written = writeln!(text, "{name:<28}{a:>12}{b:>12}{difference:>12}");
     }
     text
 }
@@ -141,7 +143,7 @@ pub fn remedies_text(found: &Remedies) -> String {
     }
     let mut text = format!("As it is: {}.\n", found.as_is.short_text());
     for remedy in &found.remedies {
-        text += &format!("{}: {}.\n", remedy.words, remedy.with_it.short_text());
+        let _written = writeln!(text, "{}: {}.", remedy.words, remedy.with_it.short_text());
     }
     if found.remedies.is_empty() {
         text += "Nothing that was tried helps.\n";

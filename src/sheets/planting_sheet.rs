@@ -128,6 +128,32 @@ pub fn planting_totals_table(rows: &[PlantingRow]) -> Vec<Vec<String>> {
     table
 }
 
+/// The sums by week and crop as comma-separated text, head first.
+pub fn planting_totals_csv(rows: &[PlantingRow]) -> String {
+    let head = [
+        "week_of",
+        "week",
+        "crop",
+        "plants",
+        "with_spare",
+        "raised_from",
+        "planted_m2",
+    ];
+    let mut text = csv_row(&head.map(str::to_owned));
+    for ((monday, name), total) in planting_totals(rows) {
+        text.push_str(&csv_row(&[
+            monday.to_string(),
+            monday.week().to_string(),
+            name,
+            total.plants.to_string(),
+            total.with_spare.to_string(),
+            total.raised.words().1.to_owned(),
+            plain(total.planted_m2),
+        ]));
+    }
+    text
+}
+
 /// `10 Jun`.
 fn in_short(day: Day) -> String {
     let month: String = day.month_name().chars().take(3).collect();

@@ -10,6 +10,7 @@
 mod built;
 mod course;
 mod exchange;
+mod hens;
 mod measures;
 mod moves;
 mod ten_things;

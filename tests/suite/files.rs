@@ -15,6 +15,7 @@ mod geojson_round_trip;
 mod gpx;
 mod random_course;
 mod random_farm;
+mod random_handling;
 mod sample;
 mod saved_farm;
 mod writing;

@@ -29,4 +29,5 @@ mod tape;
 mod triangulate;
 mod validity;
 mod walked;
+mod way_round;
 mod well_known_text;

@@ -9,6 +9,8 @@
 mod clean_ground;
 mod from_farm;
 mod grazing_sums;
+mod hen_order;
+mod hen_round;
 mod hen_walk;
 mod loads;
 mod questions;

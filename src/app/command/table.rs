@@ -10,8 +10,6 @@ const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
 const PLAIN: Modifiers = Modifiers::NONE;
 const SHIFT: Modifiers = Modifiers::SHIFT;
-const ALT: Modifiers = Modifiers::ALT;
-const ALT_SHIFT: Modifiers = Modifiers::ALT.plus(Modifiers::SHIFT);
 
 /// A command with its words, its tip and its key.
 pub(super) type Row = (
@@ -113,6 +111,12 @@ pub(super) const TABLE: &[Row] = &[
         "Square",
         "Draw a rectangle: one side, then how wide",
         Some((PLAIN, Key::R)),
+    ),
+    (
+        Command::Pictures,
+        "Pictures …",
+        "Grass in hand, growth and appetite, rest, sheep days and nitrogen by strip",
+        Some((SHIFT, Key::P)),
     ),
     (
         Command::Place,
@@ -242,42 +246,6 @@ pub(super) const TABLE: &[Row] = &[
         Some((CTRL, Key::D)),
     ),
     (
-        Command::SpellLonger,
-        "Spell a day longer",
-        "Fix the chosen spell with a day more at its end",
-        Some((ALT_SHIFT, Key::ArrowRight)),
-    ),
-    (
-        Command::SpellShorter,
-        "Spell a day shorter",
-        "Fix the chosen spell without its last day",
-        Some((ALT_SHIFT, Key::ArrowLeft)),
-    ),
-    (
-        Command::SpellLater,
-        "Spell a day later",
-        "Fix the chosen spell a day later",
-        Some((ALT, Key::ArrowRight)),
-    ),
-    (
-        Command::SpellEarlier,
-        "Spell a day earlier",
-        "Fix the chosen spell a day earlier",
-        Some((ALT, Key::ArrowLeft)),
-    ),
-    (
-        Command::SpellAbove,
-        "Spell to the strip above",
-        "Fix the chosen spell on the strip above it in the ribbon",
-        Some((ALT, Key::ArrowUp)),
-    ),
-    (
-        Command::SpellBelow,
-        "Spell to the strip below",
-        "Fix the chosen spell on the strip below it in the ribbon",
-        Some((ALT, Key::ArrowDown)),
-    ),
-    (
         Command::North,
         "Nudge north",
         "Move what is selected a metre to the north",
@@ -392,18 +360,6 @@ pub(super) const TABLE: &[Row] = &[
         None,
     ),
     (
-        Command::StayLonger,
-        "Stay a day longer",
-        "Keep the flock a day longer where it stands today: weather, or a late start; again for another day",
-        None,
-    ),
-    (
-        Command::MovedToday,
-        "Moved today",
-        "The flock left its strip today, earlier than planned; the rest is planned again",
-        None,
-    ),
-    (
         Command::Unfix,
         "Free this day",
         "Let the planner choose this day again",
@@ -420,24 +376,6 @@ pub(super) const TABLE: &[Row] = &[
         "Hens …",
         "Hen houses: size, lines they walk, days on a place, rest",
         Some((PLAIN, Key::H)),
-    ),
-    (
-        Command::Questions,
-        "Questions …",
-        "How many head, until when, what if, when to stop, what helps on short days",
-        Some((SHIFT, Key::Q)),
-    ),
-    (
-        Command::Pictures,
-        "Pictures …",
-        "Grass in hand, growth and appetite, rest, sheep days and nitrogen by strip",
-        Some((SHIFT, Key::P)),
-    ),
-    (
-        Command::WhatHelps,
-        "What helps?",
-        "Look for what helps against the short days ahead: fewer head, hay, a strip opened sooner, a longer stay",
-        None,
     ),
     (
         Command::SeasonGrass,

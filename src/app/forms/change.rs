@@ -83,6 +83,30 @@ pub enum HouseField {
     DaysPerPlace,
     /// Days of rest wanted.
     RestWanted,
+    /// Length of the house without its run; empty for that with it.
+    HouseLength,
+    /// Width of the house without its run; empty for that with it.
+    HouseWidth,
+    /// The way of lanes across a ley; empty for along its longest side.
+    LaneBearing,
+    /// The last day with hens along a line before the walk; empty where not known.
+    LeftOn(GroundId),
+    /// Days after the sheep that it follows.
+    FollowDays,
+    /// First day of a stop, by its place in the list.
+    StopFrom(usize),
+    /// Last day of a stop.
+    StopTo(usize),
+    /// Why it is stopped.
+    StopWhy(usize),
+    /// The day from which a step of a growing flock holds, by its place in the list.
+    StepFrom(usize),
+    /// Birds from then on.
+    StepBirds(usize),
+    /// Ground each wants, m².
+    StepRoom(usize),
+    /// The place of the round it stands on, on a day; empty frees the day.
+    PlaceOn(Day),
 }
 
 /// What is typed about the season and the farm's sward.

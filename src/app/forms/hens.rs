@@ -6,16 +6,18 @@ use egui::Ui;
 
 use super::buttons::{list_row, sign_button, word_button};
 use super::change::{HouseField, Target};
-use super::field::{FieldRow, ROW, fact_ui, heading_ui, labelled_ui, rows_ui, small_ui};
-use super::figures::{day_text, length_figure, length_unit};
+use super::field::{FieldRow, ROW, fact_ui, heading_ui, labelled_ui, row_ui, rows_ui, small_ui};
+use super::figures::{day_text, figure_or_empty, length_figure, length_unit};
+use super::hens_day::day_ui;
+use super::hens_stops::{follows_ui, growing_ui, stops_ui};
+use super::hens_walk::walk_facts;
 use super::house_press;
 use crate::app::desk::Desk;
 use crate::app::dialogs::main_button;
 use crate::app::season_acts::Act;
 use crate::app::theme;
-use crate::farm::{Farm, HenHouse, HenHouseId, LineSide};
-use crate::planning::hen_walk;
-use crate::quantity::{UnitSystem, area_text, decimal_text, length_text, plural_text};
+use crate::farm::{Farm, GroundId, HenHouse, HenHouseId, LineOrder, LineSide, TowSide};
+use crate::quantity::{UnitSystem, length_text, plural_text};
 use crate::sheets::palette::Ink;
 
 /// The page.
@@ -79,38 +81,115 @@ fn house_ui(ui: &mut Ui, desk: &mut Desk, id: HenHouseId, house: &HenHouse, act:
     heading_ui(ui, "House and run");
     rows_ui(ui, desk, &size_rows(id, house, units));
     side_ui(ui, desk, id, house, act);
-    heading_ui(ui, "Lines it walks, in order");
-    lines_ui(ui, desk, id, house, act);
+    tow_ui(ui, desk, id, house, act);
+    heading_ui(ui, "Where it walks");
+    follows_ui(ui, desk, id, house, act);
+    if house.handling.follows.is_none() {
+        lines_ui(ui, desk, id, house, act);
+    }
+    lanes_ui(ui, desk, id, house);
     heading_ui(ui, "Days");
     rows_ui(ui, desk, &day_rows(desk.farm(), id, house));
+    walk_ui(ui, desk, id);
+    day_ui(ui, desk, id, house, act);
+    stops_ui(ui, desk, id, house, act);
+    growing_ui(ui, desk, id, house, act);
+    ui.add_space(12.0);
+    let words = format!("Remove {}", house.name);
+    if word_button(ui, &words, "Undo brings it back") {
+        *act = house_press::remove(desk.farm(), id);
+    }
+}
+
+fn walk_ui(ui: &mut Ui, desk: &mut Desk, id: HenHouseId) {
     heading_ui(ui, "The walk");
-    match walk_facts(desk.farm(), id, units) {
-        Ok(walk) => {
-            for (label, figure) in &walk.rows {
-                fact_ui(ui, label, figure);
-            }
-            if walk.is_rest_short {
-                ui.label(
-                    egui::RichText::new("The rest wanted is not reached.")
-                        .color(theme::ink(ui, Ink::Act)),
-                );
-            }
-            for note in &walk.notes {
-                small_ui(ui, note);
-            }
-        }
+    let facts = match walk_facts(desk, id) {
+        Ok(facts) => facts,
         Err(why) => {
             ui.label(egui::RichText::new(why).color(theme::ink(ui, Ink::Act)));
+            return;
         }
+    };
+    for (label, figure) in &facts.rows {
+        fact_ui(ui, label, figure);
+    }
+    for (what, remedy) in &facts.troubles {
+        ui.label(egui::RichText::new(what).color(theme::ink(ui, Ink::Act)));
+        small_ui(ui, remedy);
+    }
+    if facts.legs.len() > 1 {
+        ui.label(egui::RichText::new("In this order").weak());
+    }
+    for leg in facts.legs.iter().filter(|_| facts.legs.len() > 1) {
+        ui.label(leg);
+    }
+    for words in facts.order.iter().chain(&facts.notes) {
+        small_ui(ui, words);
+    }
+    for source in &facts.sources {
+        small_ui(ui, source);
     }
     small_ui(
         ui,
         "No text gives one figure for rest after hens; three to six weeks for regrowth is common practice, longer against worms.",
     );
-    ui.add_space(12.0);
-    let words = format!("Remove {}", house.name);
-    if word_button(ui, &words, "Undo brings it back") {
-        *act = house_press::remove(desk.farm(), id);
+}
+
+/// The way of the lanes, where grass is walked.
+fn lanes_ui(ui: &mut Ui, desk: &mut Desk, id: HenHouseId, house: &HenHouse) {
+    let is_grass = |line| {
+        desk.farm()
+            .ground
+            .get(line)
+            .is_some_and(|ground| ground.kind.is_grazed())
+    };
+    if house.handling.follows.is_none() && !house.lines.iter().any(is_grass) {
+        return;
+    }
+    let row = FieldRow::figure(
+        Target::House(id, HouseField::LaneBearing),
+        "Lanes run",
+        figure_or_empty(house.handling.lane_bearing_deg),
+        "degrees",
+    )
+    .hinted("longest side");
+    row_ui(ui, desk, &row);
+}
+
+/// Two or more words side by side, one of them chosen; which was pressed.
+fn choice_ui<T: Copy + PartialEq>(
+    ui: &mut Ui,
+    label: &str,
+    now: T,
+    choices: &[(T, &str)],
+) -> Option<T> {
+    let mut pressed = None;
+    labelled_ui(ui, label, |ui| {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            let count = u8::try_from(choices.len()).map_or(1.0, f32::from);
+            let width = ((ui.available_width() - 4.0 * (count - 1.0)) / count).floor();
+            for (choice, word) in choices {
+                let button = egui::Button::selectable(now == *choice, *word)
+                    .frame_when_inactive(true)
+                    .min_size(egui::vec2(width, ROW));
+                if ui.add(button).clicked() && now != *choice {
+                    pressed = Some(*choice);
+                }
+            }
+        });
+    });
+    pressed
+}
+
+fn tow_ui(ui: &mut Ui, desk: &Desk, id: HenHouseId, house: &HenHouse, act: &mut Option<Act>) {
+    let choices = [
+        (TowSide::BothEnds, "both ends"),
+        (TowSide::OneEnd, "one end"),
+    ];
+    let now = house.handling.tow_side;
+    if let Some(side) = choice_ui(ui, "Towed from", now, &choices) {
+        *act = house_press::set_tow_side(desk.farm(), id, side);
     }
 }
 
@@ -124,11 +203,26 @@ fn size_rows(id: HenHouseId, house: &HenHouse, units: UnitSystem) -> Vec<FieldRo
             length_unit(units),
         )
     };
+    let handling = &house.handling;
+    let alone = |field, label: &str, length_m: Option<f64>| {
+        let text = length_m.map_or_else(String::new, |length_m| length_figure(length_m, units));
+        FieldRow::figure(target(field), label, text, length_unit(units)).hinted("with run")
+    };
     vec![
         FieldRow::words(target(HouseField::Name), "Name", house.name.clone()),
         FieldRow::figure(target(HouseField::Hens), "Hens", house.hens.to_string(), ""),
         length(HouseField::Length, "Length with run", house.length_m),
         length(HouseField::Width, "Width with run", house.width_m),
+        alone(
+            HouseField::HouseLength,
+            "House alone, long",
+            handling.house_length_m,
+        ),
+        alone(
+            HouseField::HouseWidth,
+            "House alone, wide",
+            handling.house_width_m,
+        ),
         length(HouseField::Gap, "Gap between places", house.gap_m),
         length(HouseField::Offset, "Line to its middle", house.offset_m),
     ]
@@ -161,29 +255,22 @@ fn day_rows(farm: &Farm, id: HenHouseId, house: &HenHouse) -> Vec<FieldRow> {
 }
 
 fn side_ui(ui: &mut Ui, desk: &Desk, id: HenHouseId, house: &HenHouse, act: &mut Option<Act>) {
-    labelled_ui(ui, "Side, looking along", |ui| {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 4.0;
-            let width = ((ui.available_width() - 4.0) / 2.0).floor();
-            for (side, word) in [(LineSide::Left, "left"), (LineSide::Right, "right")] {
-                let button = egui::Button::selectable(house.side == side, word)
-                    .frame_when_inactive(true)
-                    .min_size(egui::vec2(width, ROW));
-                if ui.add(button).clicked() && house.side != side {
-                    *act = house_press::set_side(desk.farm(), id, side);
-                }
-            }
-        });
-    });
+    let choices = [
+        (LineSide::Left, "left"),
+        (LineSide::Right, "right"),
+        (LineSide::Both, "both"),
+    ];
+    if let Some(side) = choice_ui(ui, "Side of a line", house.side, &choices) {
+        *act = house_press::set_side(desk.farm(), id, side);
+    }
 }
 
-fn lines_ui(ui: &mut Ui, desk: &Desk, id: HenHouseId, house: &HenHouse, act: &mut Option<Act>) {
-    let farm = desk.farm();
+fn lines_ui(ui: &mut Ui, desk: &mut Desk, id: HenHouseId, house: &HenHouse, act: &mut Option<Act>) {
     if house.lines.is_empty() {
-        ui.label("No line yet: choose a tree line, hedge or fence.");
+        ui.label("No line yet: choose a tree line, hedge, fence or ley.");
     }
     for (place, line) in house.lines.iter().enumerate() {
-        let (name, more) = match farm.ground.get(line) {
+        let (name, more) = match desk.farm().ground.get(line) {
             Some(ground) => (
                 ground.name.clone(),
                 desk.measures(*line)
@@ -194,11 +281,22 @@ fn lines_ui(ui: &mut Ui, desk: &Desk, id: HenHouseId, house: &HenHouse, act: &mu
         };
         let pressed = line_row(ui, place, &name, &more);
         match pressed {
-            Some(LinePress::Sooner) => *act = house_press::line_sooner(farm, id, place),
-            Some(LinePress::Remove) => *act = house_press::remove_line(farm, id, place),
+            Some(LinePress::Sooner) => *act = house_press::line_sooner(desk.farm(), id, place),
+            Some(LinePress::Remove) => *act = house_press::remove_line(desk.farm(), id, place),
             None => {}
         }
+        left_on_ui(ui, desk, id, house, (*line, &name));
     }
+    if house.lines.len() > 1 {
+        let choices = [
+            (LineOrder::Chosen, "the program"),
+            (LineOrder::AsListed, "as listed"),
+        ];
+        if let Some(order) = choice_ui(ui, "Order by", house.handling.line_order, &choices) {
+            *act = house_press::set_order(desk.farm(), id, order);
+        }
+    }
+    let farm = desk.farm();
     let left = house_press::lines_left(farm, house);
     if left.is_empty() {
         return;
@@ -216,6 +314,25 @@ fn lines_ui(ui: &mut Ui, desk: &Desk, id: HenHouseId, house: &HenHouse, act: &mu
                 }
             });
     });
+}
+
+/// The last hens along a line before this walk: told where a round has not yet begun, or was said before.
+fn left_on_ui(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    id: HenHouseId,
+    house: &HenHouse,
+    (line, name): (GroundId, &str),
+) {
+    let left = house.handling.left_on.get(&line).copied();
+    let row = FieldRow::words(
+        Target::House(id, HouseField::LeftOn(line)),
+        "  Hens before, until",
+        left.map(day_text).unwrap_or_default(),
+    )
+    .hinted("none known")
+    .spoken(format!("Last hens along {name} before this walk"));
+    row_ui(ui, desk, &row);
 }
 
 /// What was pressed beside a line.
@@ -270,45 +387,4 @@ fn line_row(ui: &mut Ui, place: usize, name: &str, more: &str) -> Option<LinePre
         pressed = Some(LinePress::Remove);
     }
     pressed
-}
-
-/// What a walk comes to, as plain rows.
-#[derive(Debug, Clone, PartialEq, Eq)]
-struct WalkFacts {
-    rows: Vec<(&'static str, String)>,
-    is_rest_short: bool,
-    notes: Vec<String>,
-}
-
-fn walk_facts(farm: &Farm, id: HenHouseId, units: UnitSystem) -> Result<WalkFacts, String> {
-    let walk = hen_walk(farm, id, farm.season.first_day, 1).map_err(|error| error.to_string())?;
-    let facts = walk.facts;
-    let days = |days: u32| plural_text(u64::from(days), "day", "days");
-    let mut rows = vec![
-        ("Places in a round", facts.places.to_string()),
-        ("A round takes", days(facts.round_days)),
-        (
-            "Rest reached",
-            format!(
-                "{}, {} wanted",
-                days(facts.rest_days),
-                facts.rest_days_wanted
-            ),
-        ),
-        ("A place", area_text(facts.place_m2, units)),
-    ];
-    if let Some(m2) = facts.m2_per_hen {
-        rows.push(("Each hen, on a day", format!("{} m²", decimal_text(m2, 2))));
-    }
-    if let Some(m2) = facts.m2_per_hen_in_round {
-        rows.push((
-            "Each hen, in a round",
-            format!("{} m²", decimal_text(m2, 1)),
-        ));
-    }
-    Ok(WalkFacts {
-        rows,
-        is_rest_short: facts.rest_days < facts.rest_days_wanted,
-        notes: walk.notes,
-    })
 }

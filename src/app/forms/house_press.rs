@@ -1,10 +1,15 @@
-//! What a press does to the farm's hen houses: add one, remove it, its side, the lines it walks and their order.
+//! What a press does to the farm's hen houses: add one, remove it, its side, the lines it walks and their order, what
+//! stops it, what it follows, what is settled.
 //!
 //! Each gives the edits of one step; none paints.
 
 use super::house_change::changed;
 use crate::app::season_acts::Act;
-use crate::farm::{Edit, Farm, GroundId, HenHouse, HenHouseId, Kind, LineSide};
+use crate::farm::{
+    Edit, Farm, FlockStep, FollowsSheep, GroundId, HenHandling, HenHouse, HenHouseId, HenMark,
+    HenStop, Kind, LineOrder, LineSide, MobId, StopKind, TowSide,
+};
+use crate::quantity::Day;
 
 /// Whether a hen house can walk along this kind of line.
 const fn is_walked(kind: Kind) -> bool {
@@ -19,13 +24,15 @@ pub(super) struct LineChoice {
     pub(super) kind: Kind,
 }
 
-/// The lines that this house does not walk yet: tree lines first, then hedges and fences.
+/// The lines that this house does not walk yet: tree lines first, then hedges and fences, then leys and strips.
 pub(super) fn lines_left(farm: &Farm, house: &HenHouse) -> Vec<LineChoice> {
     let mut lines: Vec<LineChoice> = farm
         .ground
         .iter()
         .filter(|(id, ground)| {
-            is_walked(ground.kind) && ground.line().is_some() && !house.lines.contains(id)
+            let is_line = is_walked(ground.kind) && ground.line().is_some();
+            let is_grass = ground.kind.is_grazed() && ground.outline().is_some();
+            (is_line || is_grass) && !house.lines.contains(id)
         })
         .map(|(id, ground)| LineChoice {
             id: *id,
@@ -33,7 +40,7 @@ pub(super) fn lines_left(farm: &Farm, house: &HenHouse) -> Vec<LineChoice> {
             kind: ground.kind,
         })
         .collect();
-    lines.sort_by_key(|line| (line.kind, line.id));
+    lines.sort_by_key(|line| (line.kind.is_grazed(), line.kind, line.id));
     lines
 }
 
@@ -53,7 +60,9 @@ pub(super) fn add(farm: &Farm) -> (HenHouseId, Act) {
         last_day: None,
         days_per_place: 1,
         rest_days_wanted: 42,
+        handling: HenHandling::default(),
     };
+    house.handling.line_order = LineOrder::Chosen;
     house.lines = lines_left(farm, &house)
         .first()
         .filter(|line| line.kind == Kind::TreeLine)
@@ -129,6 +138,125 @@ pub(super) fn line_sooner(farm: &Farm, id: HenHouseId, place: usize) -> Option<A
             house.lines.swap(place - 1, place);
         }
         can
+    })
+}
+
+/// Who orders the lines.
+pub(super) fn set_order(farm: &Farm, id: HenHouseId, order: LineOrder) -> Option<Act> {
+    with(farm, id, "who orders its lines", |house| {
+        house.handling.line_order = order;
+        true
+    })
+}
+
+/// Where it is towed from.
+pub(super) fn set_tow_side(farm: &Farm, id: HenHouseId, side: TowSide) -> Option<Act> {
+    with(farm, id, "where it is towed from", |house| {
+        house.handling.tow_side = side;
+        true
+    })
+}
+
+/// Lets it follow a mob, or walk its own lines again. Three days is what is told of cattle (common practice, no
+/// source).
+pub(super) fn set_follows(farm: &Farm, id: HenHouseId, mob: Option<MobId>) -> Option<Act> {
+    with(farm, id, "sheep it follows", |house| {
+        let days_after = house
+            .handling
+            .follows
+            .map_or(3, |follows| follows.days_after);
+        house.handling.follows = mob.map(|mob| FollowsSheep { mob, days_after });
+        true
+    })
+}
+
+/// Stops it for a week from a day on: no towing, to be changed.
+pub(super) fn add_stop(farm: &Farm, id: HenHouseId, from: Day) -> Option<Act> {
+    with(farm, id, "a stop", |house| {
+        house.handling.stops.push(HenStop {
+            from,
+            to: from.plus_days(6),
+            kind: StopKind::NoTowing,
+            why: String::new(),
+        });
+        true
+    })
+}
+
+/// What a stop forbids.
+pub(super) fn set_stop_kind(
+    farm: &Farm,
+    id: HenHouseId,
+    place: usize,
+    kind: StopKind,
+) -> Option<Act> {
+    with(farm, id, "what a stop forbids", |house| {
+        let stop = house.handling.stops.get_mut(place);
+        stop.map(|stop| stop.kind = kind).is_some()
+    })
+}
+
+/// Takes a stop away.
+pub(super) fn remove_stop(farm: &Farm, id: HenHouseId, place: usize) -> Option<Act> {
+    with(farm, id, "a stop less", |house| {
+        let is_there = place < house.handling.stops.len();
+        if is_there {
+            house.handling.stops.remove(place);
+        }
+        is_there
+    })
+}
+
+/// Birds and room from a day on, as they are now.
+pub(super) fn add_step(farm: &Farm, id: HenHouseId, from: Day) -> Option<Act> {
+    with(farm, id, "growing flock", |house| {
+        let birds = house.birds_on(from);
+        let m2_each = house.flock_step_on(from).map_or(0.5, |step| step.m2_each);
+        let steps = &mut house.handling.flock_steps;
+        let is_new = steps.iter().all(|step| step.from != from);
+        if is_new {
+            steps.push(FlockStep {
+                from,
+                birds,
+                m2_each,
+            });
+            steps.sort_by_key(|step| step.from);
+        }
+        is_new
+    })
+}
+
+/// Takes a step of a growing flock away.
+pub(super) fn remove_step(farm: &Farm, id: HenHouseId, place: usize) -> Option<Act> {
+    with(farm, id, "growing flock", |house| {
+        let is_there = place < house.handling.flock_steps.len();
+        if is_there {
+            house.handling.flock_steps.remove(place);
+        }
+        is_there
+    })
+}
+
+/// Says that a day went otherwise, or with `None` that it goes as planned again.
+pub(super) fn set_mark(
+    farm: &Farm,
+    id: HenHouseId,
+    day: Day,
+    mark: Option<HenMark>,
+) -> Option<Act> {
+    let what = match mark {
+        Some(HenMark::Late) => "not moved on",
+        Some(HenMark::Skipped) => "place left out on",
+        Some(HenMark::At { .. }) => "place fixed on",
+        None => "free",
+    };
+    with(farm, id, &format!("{what} {}", day.short_text()), |house| {
+        let before = house.handling.marks.get(&day).copied();
+        match mark {
+            Some(mark) => house.handling.marks.insert(day, mark),
+            None => house.handling.marks.remove(&day),
+        };
+        before != mark
     })
 }
 

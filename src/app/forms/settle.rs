@@ -8,6 +8,7 @@ use egui::{Context, Id};
 
 use super::change::{Given, Target, change};
 use super::course::CourseView;
+use super::hens_walk::KeptWalk;
 use crate::app::desk::Desk;
 use crate::farm::{GroundId, HenHouseId, MobId};
 
@@ -35,6 +36,8 @@ pub struct FormState {
     pub mob: Option<MobId>,
     /// The hen house in view on its page.
     pub house: Option<HenHouseId>,
+    /// What the walk of the house in view comes to.
+    pub(super) walk: Option<KeptWalk>,
     /// The page of the course, and what it shows.
     pub course: CourseView,
     /// What was selected when the page was opened: picking something else leads back to the facts.

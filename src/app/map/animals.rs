@@ -1,7 +1,9 @@
 //! The animals on the map, where the plan has them on the day in view, and where they go next.
 //!
 //! Sheep stand scattered in their strip at true size where that can be seen, larger otherwise; the hen house stands
-//! to scale on its place with the places it has left fading behind it.
+//! to scale on its place, with the way it was towed there and the places it has left fading with their rest.
+
+use std::collections::BTreeMap;
 
 use egui::epaint::CircleShape;
 use egui::{Color32, Painter, Pos2, Shape, Stroke, Vec2};
@@ -11,7 +13,8 @@ use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::farm::MobId;
 use crate::geometry::{Outline, Point};
-use crate::planning::{SeasonPlan, Stand};
+use crate::planning::{HenWalk, SeasonPlan, Stand};
+use crate::quantity::Day;
 use crate::sheets::palette::{Ink, Light};
 
 /// Paints mobs, their next move, and hen houses.
@@ -160,27 +163,65 @@ fn paint_hens(
         return;
     };
     let day = plan.day_at(index);
-    let Some((_, now)) = walk.on(day) else { return };
-    // The places of the last fortnight fade with their rest.
-    for back in (1..=14i16).rev() {
-        let Some((_, left)) = walk.on(day.plus_days(-i64::from(back))) else {
-            continue;
-        };
-        if left.number == now.number {
-            continue;
-        }
-        let fade = 0.55 * (1.0 - f32::from(back) / 16.0);
-        let ink = theme::colour(Ink::HenTrail, light).gamma_multiply(fade);
-        painter.add(place_shape(&desk.view, &left.outline, ink, Stroke::NONE));
-    }
+    let Some((stand, now)) = walk.on(day) else {
+        return;
+    };
+    paint_trail(painter, desk, walk, (day, now.number), light);
+    paint_tow(painter, desk, walk, day, light);
     let ink = theme::colour(Ink::Hen, light);
+    // Hens that are shut in have no run: the house alone.
+    let run = if stand.is_housed { 0.0 } else { 0.35 };
     painter.add(place_shape(
         &desk.view,
         &now.outline,
-        ink.gamma_multiply(0.35),
+        ink.gamma_multiply(run),
         Stroke::new(1.4, ink),
     ));
     paint_house(painter, desk.view.screen_from_ground(now.middle), ink);
+}
+
+/// The places left before a day fade with their rest: strong on the day after, gone once the rest wanted is reached.
+fn paint_trail(
+    painter: &Painter,
+    desk: &Desk,
+    walk: &HenWalk,
+    (day, now): (Day, usize),
+    light: Light,
+) {
+    let mut left_on: BTreeMap<usize, Day> = BTreeMap::new();
+    let before = walk.days.iter().take_while(|stand| stand.day < day);
+    for stand in before.filter(|stand| !stand.is_housed) {
+        left_on.insert(stand.place, stand.day);
+    }
+    left_on.remove(&now);
+    let wanted = f64::from(walk.facts.rest_days_wanted.max(1));
+    for (number, left) in left_on {
+        let (Some(place), Ok(rested)) =
+            (walk.place(number), u16::try_from(day.days_since(left) - 1))
+        else {
+            continue;
+        };
+        let share = f64::from(rested) / wanted;
+        if share >= 1.0 {
+            continue;
+        }
+        #[expect(clippy::cast_possible_truncation, reason = "a share from 0 to 1")]
+        let fade = 0.6 * (1.0 - share as f32) + 0.08;
+        let ink = theme::colour(Ink::HenTrail, light).gamma_multiply(fade);
+        painter.add(place_shape(&desk.view, &place.outline, ink, Stroke::NONE));
+    }
+}
+
+/// The way that the house is towed on a day.
+fn paint_tow(painter: &Painter, desk: &Desk, walk: &HenWalk, day: Day, light: Light) {
+    let Some(tow) = walk.tow_on(day) else { return };
+    let points: Vec<Pos2> = tow
+        .way
+        .iter()
+        .map(|corner| desk.view.screen_from_ground(*corner))
+        .collect();
+    let stroke = Stroke::new(1.6, theme::colour(Ink::Hen, light));
+    painter.extend(Shape::dashed_line(&points, stroke, 4.0, 3.0));
 }
 
 fn place_shape(view: &GroundView, corners: &[Point], fill: Color32, stroke: Stroke) -> Shape {

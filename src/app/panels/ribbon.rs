@@ -38,7 +38,7 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
             no_flock_ui(ui, desk);
         });
     }
-    let places = ribbon_places(desk);
+    let places = ribbon_places(desk, &plan);
     let whole = ui.available_rect_before_wrap();
     let left = whole.left() + NAME_WIDTH;
     #[expect(
@@ -66,7 +66,8 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
                 for place in places.get(range).unwrap_or_default() {
                     if let Some(row) = ribbon_row(desk, &plan, *place) {
                         let rect = row_ui(ui, desk, &plan, &row, days, light);
-                        placed.extend(row.ground.map(|ground| (ground, rect)));
+                        let ground = row.ground.filter(|_| row.house.is_none());
+                        placed.extend(ground.map(|ground| (ground, rect)));
                     }
                 }
                 drag_ui(ui, desk, days, &placed, light);
@@ -208,7 +209,7 @@ fn row_ui(
 
 /// The bar of a mob under a place, by which of its parts, and on which day index.
 fn gripped(row: &RibbonRow, pos: Pos2, days: Days) -> Option<(&RibbonBar, Grip, usize)> {
-    row.ground?;
+    row.ground.filter(|_| row.house.is_none())?;
     let index = days.index_at(pos.x)?;
     let bar = row
         .bars

@@ -2,14 +2,16 @@
 //!
 //! Days are indices from the season's first day.
 
+use super::hen_ribbon_rows::{hen_ribbon_places, hen_ribbon_row};
 use crate::app::desk::Desk;
 use crate::farm::{GroundId, HenHouseId, MobId};
 use crate::planning::{SeasonPlan, course_ground_of};
+use crate::quantity::Day;
 
 /// One row.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RibbonRow {
-    /// The ground, for a row of grass.
+    /// The ground, for a row of grass; the line or strip, for a row of hens.
     pub ground: Option<GroundId>,
     /// The house, for a row of hens.
     pub house: Option<HenHouseId>,
@@ -51,17 +53,17 @@ pub struct RibbonBar {
 pub enum RibbonPlace {
     /// Grazed ground.
     Ground(GroundId),
-    /// A hen house.
-    House(HenHouseId),
+    /// A line of a hen house or a strip it comes to; the house itself where it walks nowhere.
+    Hens(HenHouseId, Option<GroundId>),
 }
 
-/// What has a row: grazed ground in the order of its numbers, then hen houses. Only rows in sight are built.
-pub fn ribbon_places(desk: &Desk) -> Vec<RibbonPlace> {
+/// What has a row: grazed ground in the order of its numbers, then hens. Only rows in sight are built.
+pub fn ribbon_places(desk: &Desk, plan: &SeasonPlan) -> Vec<RibbonPlace> {
     let grazed = desk.reckoned().grazed().iter();
-    let houses = desk.farm().hen_houses.keys();
+    let hens = hen_ribbon_places(desk, plan).into_iter();
     grazed
         .map(|id| RibbonPlace::Ground(*id))
-        .chain(houses.map(|id| RibbonPlace::House(*id)))
+        .chain(hens.map(|(house, line)| RibbonPlace::Hens(house, line)))
         .collect()
 }
 
@@ -76,36 +78,8 @@ pub fn ribbon_row(desk: &Desk, plan: &SeasonPlan, place: RibbonPlace) -> Option<
             closed: closed_of(desk, plan, id),
             is_selected: desk.selected.contains(&id),
         }),
-        RibbonPlace::House(id) => house_row(desk, plan, id),
+        RibbonPlace::Hens(id, line) => hen_ribbon_row(desk, plan, id, line),
     }
-}
-
-fn house_row(desk: &Desk, plan: &SeasonPlan, id: HenHouseId) -> Option<RibbonRow> {
-    let house = desk.farm().hen_houses.get(&id)?;
-    let walk = plan.hens.get(&id);
-    let is_out = |index: &usize| walk.is_some_and(|walk| walk.on(plan.day_at(*index)).is_some());
-    let bars = (0..plan.days)
-        .filter(is_out)
-        .map(|index| RibbonBar {
-            from: index,
-            to: index,
-            rest_days: 0,
-            mob: MobId(0),
-            is_chosen: false,
-            who: house.name.clone(),
-            mob_order: 0,
-            is_lived: plan.day_at(index) < desk.today,
-            is_fixed: false,
-        })
-        .collect();
-    Some(RibbonRow {
-        ground: None,
-        house: Some(id),
-        name: house.name.clone(),
-        bars,
-        closed: Vec::new(),
-        is_selected: false,
-    })
 }
 
 fn bars_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<RibbonBar> {
@@ -163,14 +137,19 @@ fn closed_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<(usize, usize,
     by_hand
         .chain(for_crops)
         .filter_map(|(first, to, why)| {
-            let from = first.days_since(plan.first_day).max(0);
-            let last = i64::try_from(plan.days).unwrap_or(0) - 1;
-            let to = to.days_since(plan.first_day).min(last);
-            let both = (usize::try_from(from), usize::try_from(to));
-            match both {
-                (Ok(from), Ok(to)) if from <= to => Some((from, to, why)),
-                _ => None,
-            }
+            let (from, to) = index_span(plan, first, to)?;
+            Some((from, to, why))
         })
         .collect()
+}
+
+/// First and last planned day of a span; none where it lies outside the plan.
+pub(super) fn index_span(plan: &SeasonPlan, first: Day, to: Day) -> Option<(usize, usize)> {
+    let from = first.days_since(plan.first_day).max(0);
+    let last = i64::try_from(plan.days).unwrap_or(0) - 1;
+    let to = to.days_since(plan.first_day).min(last);
+    match (usize::try_from(from), usize::try_from(to)) {
+        (Ok(from), Ok(to)) if from <= to => Some((from, to)),
+        _ => None,
+    }
 }

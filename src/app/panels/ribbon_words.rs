@@ -8,7 +8,7 @@ pub(super) fn row_words(plan: &SeasonPlan, row: &RibbonRow) -> String {
     let spells: Vec<String> = row
         .bars
         .iter()
-        .take(if row.house.is_some() { 0 } else { 12 })
+        .take(12)
         .map(|bar| {
             format!(
                 "{} {} to {}",
@@ -51,6 +51,17 @@ pub(super) fn hover_words(plan: &SeasonPlan, row: &RibbonRow, index: usize) -> S
         .find(|(from, to, _)| (*from..=*to).contains(&index))
     {
         return format!("{day}: closed {why}");
+    }
+    if row.house.is_some() {
+        let left = row
+            .bars
+            .iter()
+            .filter(|bar| bar.to < index)
+            .map(|bar| index - bar.to - 1);
+        return match left.min() {
+            Some(days) => format!("{day}: {days} d without hens"),
+            None => day,
+        };
     }
     let rested = row
         .ground

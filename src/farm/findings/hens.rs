@@ -31,9 +31,9 @@ fn figure_faults(id: HenHouseId, house: &HenHouse, found: &mut Vec<Finding>) {
             "Put in how wide house and run are across the line.",
         ),
         (
-            is_not_below(house.gap_m),
-            "gap between places is below 0 m",
-            "Put in 0 or more.",
+            is_above_zero(house.length_m + house.gap_m),
+            "places overlap by all their length",
+            "Put in a smaller overlap.",
         ),
         (
             is_not_below(house.offset_m),
@@ -77,11 +77,11 @@ type LineFault = (Severity, String, &'static str, Option<Point>);
 
 fn line_faults(farm: &Farm, id: HenHouseId, house: &HenHouse, found: &mut Vec<Finding>) {
     let mut faults: Vec<LineFault> = Vec::new();
-    if house.lines.is_empty() {
+    if house.lines.is_empty() && house.handling.follows.is_none() {
         faults.push((
             Severity::Warning,
             "has no line to walk along".to_owned(),
-            "Choose a tree line, hedge or fence for it.",
+            "Choose a tree line, hedge, fence or ley for it, or sheep to follow.",
             None,
         ));
     }
@@ -117,12 +117,15 @@ fn line_faults(farm: &Farm, id: HenHouseId, house: &HenHouse, found: &mut Vec<Fi
 fn faults_of_line(farm: &Farm, house: &HenHouse, ground: &Ground, faults: &mut Vec<LineFault>) {
     let place = middle_of(&ground.shape);
     let named = called_inside(ground);
+    if ground.kind.is_grazed() && ground.outline().is_some() {
+        return;
+    }
     let Some(corners) = ground.line() else {
         let form = form_text(ground.shape.form());
         faults.push((
             Severity::Error,
             format!("is to walk along {named}, which is drawn as {form}"),
-            "Choose a tree line, hedge or fence for it.",
+            "Choose a tree line, hedge, fence or ley for it.",
             place,
         ));
         return;

@@ -144,6 +144,7 @@ fn hens_changed_sides(farm: &Farm, ids: &BTreeSet<GroundId>) -> Vec<Edit> {
                 side: match house.side {
                     LineSide::Left => LineSide::Right,
                     LineSide::Right => LineSide::Left,
+                    LineSide::Both => LineSide::Both,
                 },
                 ..house.clone()
             })),

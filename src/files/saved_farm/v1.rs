@@ -8,6 +8,7 @@ mod once_map;
 mod saved_built;
 mod saved_course;
 mod saved_day;
+mod saved_hens;
 mod to_farm;
 
 use ron::Options;
@@ -243,6 +244,8 @@ struct SavedHenHouse {
     last_day: Option<SavedDay>,
     days_per_place: u32,
     rest_days_wanted: u32,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    handling: Option<saved_hens::SavedHandling>,
 }
 
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
@@ -250,6 +253,7 @@ struct SavedHenHouse {
 enum SavedSide {
     Left,
     Right,
+    Both,
 }
 
 /// Where a mob stands on a settled day: lived already or fixed to come, on ground of this number or in the yard.

@@ -24,11 +24,12 @@ pub struct StopAnswer {
 pub fn stop_day(asked: &mut Asked<'_>, keep_kg_per_ha: f64) -> Result<StopAnswer, QuestionError> {
     let whole = u32::try_from(asked.to.days_since(asked.from) + 1).unwrap_or(0);
     let stopped = |asked: &Asked<'_>, days: u32| {
-        stopped_after(
-            &asked.farm,
-            asked.from.plus_days(i64::from(days) - 1),
-            keep_kg_per_ha,
-        )
+        let last = asked.from.plus_days(i64::from(days) - 1);
+        let mut farm = stopped_after(&asked.farm, last, keep_kg_per_ha);
+        if days == 0 {
+            leave_nobody(&mut farm, asked.from);
+        }
+        farm
     };
     let keeps = |outcome: &Outcome| {
         outcome
@@ -97,4 +98,12 @@ fn stopped_after(farm: &Farm, last: Day, keep_kg_per_ha: f64) -> Farm {
         }
     }
     stopped
+}
+
+/// Nobody to eat anything from a day on. A season is planned for a flock, so one of no head stands there on that day.
+fn leave_nobody(farm: &mut Farm, from: Day) {
+    for mob in farm.mobs.values_mut() {
+        mob.head = 0;
+        mob.visits = vec![Visit { from, to: from }];
+    }
 }

@@ -3,8 +3,8 @@
 //! Plain data read from farm and plan; the sums behind a stay are in `sums`. Days are civil days.
 
 use super::sums::{StripSums, strip_sums};
-use crate::farm::{Farm, GroundId, Mob, MobId};
-use crate::planning::{SeasonPlan, Stand};
+use crate::farm::{Farm, GroundId, HenHouse, HenMark, Mob, MobId};
+use crate::planning::{HenWalk, SeasonPlan, Stand};
 use crate::quantity::Day;
 
 /// One day of the form.
@@ -74,6 +74,15 @@ pub struct HenRow {
     pub rest_days_wanted: u32,
     /// Ground for each hen, square metres.
     pub m2_per_hen: Option<f64>,
+    /// Metres it is towed today, by a way that keeps off what is in the way; `None` where it stays, or where no such
+    /// way was found.
+    pub tow_m: Option<f64>,
+    /// Whether the hens are shut in.
+    pub is_housed: bool,
+    /// Whether the day is settled: lived, fixed, late, left out, or planned.
+    pub state: &'static str,
+    /// What to look out for, a sentence each.
+    pub cautions: Vec<String>,
 }
 
 /// The rows for `days` days from `from`, as far as the plan reaches.
@@ -231,18 +240,75 @@ fn hen_rows(farm: &Farm, plan: &SeasonPlan, index: usize) -> Vec<HenRow> {
         let (stand, place) = walk.on(day)?;
         Some(HenRow {
             house: house.name.clone(),
-            hens: house.hens,
+            hens: house.birds_on(day),
             line: farm
                 .ground
                 .get(&place.line)
                 .map_or_else(String::new, |line| line.name.clone()),
             place: (place.number, walk.facts.places),
             along_m: place.along_m,
-            moves: stand.day_of_stay == 1,
+            moves: stand.is_moved,
             rested_days: stand.rested_days,
             rest_days_wanted: house.rest_days_wanted,
-            m2_per_hen: walk.facts.m2_per_hen,
+            m2_per_hen: m2_each(walk.facts.place_m2, house.birds_on(day)),
+            tow_m: walk
+                .tow_on(day)
+                .filter(|tow| !tow.is_blocked)
+                .map(|tow| tow.length_m),
+            is_housed: stand.is_housed,
+            state: hen_state(house, day),
+            cautions: hen_cautions(house, walk, day),
         })
     });
     rows.collect()
+}
+
+fn m2_each(place_m2: f64, birds: u32) -> Option<f64> {
+    (birds > 0).then(|| place_m2 / f64::from(birds))
+}
+
+fn hen_state(house: &HenHouse, day: Day) -> &'static str {
+    match house.handling.marks.get(&day) {
+        Some(HenMark::At { lived: true, .. }) => "lived",
+        Some(HenMark::At { lived: false, .. }) => "fixed",
+        Some(HenMark::Late) => "late",
+        Some(HenMark::Skipped) => "left_out",
+        None => "planned",
+    }
+}
+
+/// What to look out for with a house on a day.
+fn hen_cautions(house: &HenHouse, walk: &HenWalk, day: Day) -> Vec<String> {
+    let mut cautions = Vec::new();
+    if let Some((_, why)) = walk.closed.iter().find(|(closed, _)| *closed == day) {
+        cautions.push(format!("should be clear of hens: {why}"));
+    } else if let Some((_, why)) = walk
+        .closed
+        .iter()
+        .find(|(closed, _)| *closed == day.plus_days(1))
+    {
+        cautions.push(format!("last day for hens before it closes: {why}"));
+    }
+    let Some((stand, _)) = walk.on(day) else {
+        return cautions;
+    };
+    if stand.is_waiting {
+        cautions.push("the sheep stood on no strip to follow to: the house stays".to_owned());
+    }
+    if stand.is_moved && walk.tow_on(day).is_some_and(|tow| tow.is_blocked) {
+        cautions.push(
+            "no way was found that keeps off water, crops, trees and fences: look before you tow"
+                .to_owned(),
+        );
+    }
+    let step = house.flock_step_on(day);
+    if let Some(step) = step
+        && step.m2_each * f64::from(step.birds) > walk.facts.place_m2
+    {
+        cautions.push(format!(
+            "too little room: each of {} birds wants {:.2} m²",
+            step.birds, step.m2_each
+        ));
+    }
+    cautions
 }

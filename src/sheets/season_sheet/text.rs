@@ -267,12 +267,17 @@ fn push_hens(text: &mut String, house: &HenRow) {
     push_line(
         text,
         &format!(
-            "  {} – {} hens",
+            "  {} – {} hens ({})",
             house.house,
-            count_text(u64::from(house.hens))
+            count_text(u64::from(house.hens)),
+            house.state.replace('_', " ")
         ),
     );
-    let act = if house.moves { "MOVE to" } else { "stay on" };
+    let act = match (house.moves, house.is_housed) {
+        (true, _) => "MOVE to",
+        (false, true) => "SHUT IN, stay on",
+        (false, false) => "stay on",
+    };
     let along = length_text(house.along_m, UnitSystem::Metric);
     push_fact(
         text,
@@ -300,6 +305,17 @@ fn push_hens(text: &mut String, house: &HenRow) {
     );
     if let Some(m2) = house.m2_per_hen {
         push_fact(text, "Ground", &format!("{m2:.2} m² for each hen today"));
+    }
+    if let Some(tow_m) = house.tow_m {
+        let way = length_text(tow_m, UnitSystem::Metric);
+        push_fact(
+            text,
+            "Tow",
+            &format!("{way}, clear of trunks, water, crops and fences"),
+        );
+    }
+    for caution in &house.cautions {
+        push_fact(text, "Look out", caution);
     }
     push_fact(
         text,
@@ -354,6 +370,16 @@ pub fn half_growth_text(halved: &SeasonPlan, from: Day) -> String {
     text
 }
 
+/// Cautions with hen houses that are towed.
+const HENS_EVERY_DAY: [&str; 3] = [
+    "Towing a house: the program does not know slopes. Go straight up or down, never turn across steep ground, keep people \
+     from between house and tractor, shut hens in first (common practice, no source).",
+    "Electric netting can trap lambs, wildlife and children, and a flat battery is no fence: look along it daily (common \
+     practice, no source).",
+    "A housing order may shut hens in at short notice; keep sheep from hen feed, whose copper harms them (poultry feed may \
+     hold 25 mg to the kg, sheep feed 15: Regulation (EU) 2018/1039, as read in trade summaries).",
+];
+
 /// What was assumed, and the cautions that hold every day.
 fn push_footer(text: &mut String, farm: &Farm, plan: &SeasonPlan) {
     push_line(text, "");
@@ -375,6 +401,11 @@ fn push_footer(text: &mut String, farm: &Farm, plan: &SeasonPlan) {
         push_fact(text, "·", &line);
     }
     push_line(text, "Every day");
+    if !farm.hen_houses.is_empty() {
+        for line in HENS_EVERY_DAY {
+            push_fact(text, "·", line);
+        }
+    }
     for line in [
         "Look at every animal, the water and the volts; count in and out.",
         "Electric fence: warning signs along paths and roads; horned sheep and netting do not go together \

@@ -146,6 +146,14 @@ fn planting_is_told_as_a_form_and_as_rows() {
         lines[1].contains(",16666,18333,") || lines[1].contains(",16667,18334,"),
         "{rows}"
     );
+    let weeks = told(&["planting", "--year", "2027", "--csv", "--totals", &path]);
+    let lines: Vec<&str> = weeks.split("\r\n").collect();
+    assert!(lines[0].starts_with("week_of,week,crop,plants"), "{weeks}");
+    assert_eq!(lines.len(), 4, "a head, a row for each crop: {weeks}");
+    assert!(
+        weeks.contains("leeks") && weeks.contains("squash"),
+        "{weeks}"
+    );
     assert_eq!(
         told(&["planting", "--year", "1999", "--csv", &path])
             .lines()

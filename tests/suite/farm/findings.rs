@@ -377,7 +377,11 @@ fn a_hen_house_needs_a_line_it_fits_on() {
         Severity::Error,
         "gone",
     );
-    check(&|farm| lines(farm, vec![west]), Severity::Error, "an area");
+    let as_plot = |farm: &mut Farm| {
+        farm.ground.get_mut(&west).unwrap().kind = Kind::Plot;
+        lines(farm, vec![west]);
+    };
+    check(&as_plot, Severity::Error, "an area");
     check(
         &|farm| farm.ground.get_mut(&row).unwrap().shape = line(&[(0.0, 0.0), (4.9, 0.0)]),
         Severity::Error,

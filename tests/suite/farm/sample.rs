@@ -1,7 +1,8 @@
 //! Farms to try things on, built in metres about one place.
 
 use foldcourse::farm::{
-    Edit, Farm, Ground, GroundId, HenHouse, Kind, LineSide, Mob, Shape, StockClass, Visit,
+    Edit, Farm, Ground, GroundId, HenHandling, HenHouse, Kind, LineSide, Mob, Shape, StockClass,
+    Visit,
 };
 use foldcourse::geometry::{GroundFrame, LonLat, Outline, Point};
 use foldcourse::quantity::Day;
@@ -84,6 +85,7 @@ pub(crate) fn hens(lines: Vec<GroundId>) -> HenHouse {
         last_day: None,
         days_per_place: 1,
         rest_days_wanted: 14,
+        handling: HenHandling::default(),
     }
 }
 

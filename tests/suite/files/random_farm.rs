@@ -1,10 +1,11 @@
 //! Farms of random ground, stock and days, all of them allowed.
 
 use super::random_course::any_courses;
+use super::random_handling;
 use foldcourse::farm::{
-    Basin, Beds, Closed, Farm, FencePosts, FixedPlace, Grazing, Ground, GroundId, HenHouse,
-    HenHouseId, Kind, LineSide, Mob, MobChange, MobId, Reading, Shape, StockClass, TreeRow,
-    TunnelEnds, TunnelFrame, Visit,
+    Basin, Beds, Closed, Farm, FencePosts, FixedPlace, Grazing, Ground, GroundId, HenHandling,
+    HenHouse, HenHouseId, Kind, LineSide, Mob, MobChange, MobId, Reading, Shape, StockClass,
+    TreeRow, TunnelEnds, TunnelFrame, Visit,
 };
 use foldcourse::geometry::{GroundFrame, LonLat, Outline, Point, Polygon, Ring};
 use foldcourse::quantity::Day;
@@ -76,6 +77,8 @@ pub(crate) fn any_farm() -> impl Strategy<Value = Farm> {
             .into_iter()
             .map(|(id, mut house)| {
                 house.lines.clone_from(&ids);
+                let mobs: Vec<MobId> = farm.mobs.keys().copied().collect();
+                random_handling::fill(&mut house, &ids, &mobs);
                 (id, house)
             })
             .collect();
@@ -333,6 +336,7 @@ fn any_house() -> impl Strategy<Value = HenHouse> {
                 last_day: ends.then_some(last_day),
                 days_per_place,
                 rest_days_wanted,
+                handling: HenHandling::default(),
             },
         )
 }

@@ -3,8 +3,8 @@
 use std::path::PathBuf;
 
 use foldcourse::farm::{
-    Closed, Farm, FixedPlace, Grazing, Ground, GroundId, HenHouse, HenHouseId, Kind, LineSide, Mob,
-    MobId, Reading, Shape, StockClass, TreeRow, Visit,
+    Closed, Farm, FixedPlace, Grazing, Ground, GroundId, HenHandling, HenHouse, HenHouseId, Kind,
+    LineSide, Mob, MobId, Reading, Shape, StockClass, TreeRow, Visit,
 };
 use foldcourse::geometry::{GroundFrame, LonLat, Outline, Point, Polygon, Ring};
 use foldcourse::quantity::Day;
@@ -153,6 +153,7 @@ fn hen_house() -> HenHouse {
         last_day: Some(day("2027-10-31")),
         days_per_place: 1,
         rest_days_wanted: 120,
+        handling: HenHandling::default(),
     }
 }
 

@@ -272,7 +272,7 @@ fn figures_that_no_house_has_are_refused_in_words() {
     let change: [fn(&mut HenHouse); 6] = [
         |house| house.length_m = 0.0,
         |house| house.width_m = f64::NAN,
-        |house| house.gap_m = -1.0,
+        |house| house.gap_m = -5.0,
         |house| house.offset_m = f64::INFINITY,
         |house| house.days_per_place = 0,
         |house| house.lines.clear(),

@@ -207,19 +207,17 @@ fn the_bound_never_claims_more_than_a_plan_reaches() {
     assert!(found.bound <= found.score && found.bound > 0.0, "{found:?}");
     // Twenty days of 80 kg cannot be grazed by any plan.
     assert!(found.bound >= 1400.0, "{found:?}");
-    assert!(found.wording().contains("proven"), "{}", found.wording());
+    let words = found.wording().to_lowercase();
+    assert!(words.contains("proven"), "{words}");
 }
 
 #[test]
 fn densities_are_by_strip_by_ley_and_by_season() {
     let (farm, strips) = ten_days_of_grass();
     let plan = plan_of(&farm);
-    let on = day("2027-05-01");
     let set = LivestockUnitSet::England2023;
-    let stood = strips
-        .into_iter()
-        .find(|strip| !plan.mobs_on(*strip, on).is_empty())
-        .unwrap();
+    let stood = strips[0];
+    let on = plan.day_at(plan.spells_of(stood).first().unwrap().from);
     let found = densities(&farm, &plan, stood, on, set);
     // 40 head on 0.4 ha, on 0.8 ha.
     assert!((found.on_strip.unwrap().head_per_ha - 100.0).abs() < 0.1);

@@ -162,6 +162,15 @@ fn has_right_shape(reading: &Reading<'_>, plan: &Value, verdict: &mut Verdict) -
     true
 }
 
+/// The morning after a day of growth `g` along the logistic curve (DEVELOPERS.md, beyond the model's first version).
+fn logistic(before: f64, g: f64, ceiling: f64) -> f64 {
+    if before > 0.0 && before < ceiling {
+        ceiling / (1.0 + (ceiling - before) / before * (-4.0 * g / ceiling).exp())
+    } else {
+        before
+    }
+}
+
 /// Lives the plan and compares every figure.
 fn live(reading: &Reading<'_>, plan: &Value, verdict: &mut Verdict) -> BTreeMap<String, Vec<f64>> {
     let mut cover: BTreeMap<String, Vec<f64>> = BTreeMap::new();
@@ -210,17 +219,14 @@ fn live(reading: &Reading<'_>, plan: &Value, verdict: &mut Verdict) -> BTreeMap<
             let name = strip["name"].as_str().unwrap();
             let g = reading.step(&reading.raw["growth"], day)
                 * strip["growth_factor"].as_f64().unwrap();
-            let ceiling = strip["ceiling"].as_f64().unwrap();
             if reading.raw["growth_shape"] == "logistic" {
-                let before = now[name];
-                if before > 0.0 && before < ceiling {
-                    let left = (ceiling - before) / before * (-4.0 * g / ceiling).exp();
-                    *now.get_mut(name).unwrap() = ceiling / (1.0 + left);
-                }
-                cover.get_mut(name).unwrap().push(now[name]);
+                let curved = logistic(now[name], g, strip["ceiling"].as_f64().unwrap());
+                *now.get_mut(name).unwrap() = curved;
+                cover.get_mut(name).unwrap().push(curved);
                 continue;
             }
-            let kept = g.min(ceiling - now[name]).max(0.0);
+            let room = strip["ceiling"].as_f64().unwrap() - now[name];
+            let kept = g.min(room).max(0.0);
             if !reading.in_spans(&strip["closed"], day) {
                 lost += (g - kept) * strip["area_ha"].as_f64().unwrap();
             }

@@ -13,7 +13,9 @@ use crate::app::theme;
 use crate::farm::{CROP_SOURCE, Farm, course_years, crop_figures};
 use crate::planning::planting_rows;
 use crate::quantity::YearDay;
-use crate::sheets::planting_sheet::{planting_csv, planting_table, planting_totals_table};
+use crate::sheets::planting_sheet::{
+    planting_csv, planting_table, planting_totals_csv, planting_totals_table,
+};
 
 /// The tables of the year in view.
 pub(super) fn planting_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -39,6 +41,10 @@ pub(super) fn planting_ui(ui: &mut Ui, desk: &mut Desk) {
                 let text = planting_csv(desk.farm(), &rows);
                 ui.ctx().copy_text(text);
                 desk.tell(format!("The planting of {year} is copied as rows."));
+            }
+            if word_button(ui, "Copy the weeks as rows", tip) {
+                ui.ctx().copy_text(planting_totals_csv(&rows));
+                desk.tell(format!("The weeks of {year} are copied as rows."));
             }
             small_ui(
                 ui,

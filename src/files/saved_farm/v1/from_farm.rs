@@ -2,15 +2,15 @@
 
 mod built;
 mod course;
+mod hens;
 
 use super::{
-    SavedClass, SavedDay, SavedFarm, SavedGrazing, SavedGround, SavedHenHouse, SavedKind, SavedMob,
+    SavedClass, SavedDay, SavedFarm, SavedGrazing, SavedGround, SavedKind, SavedMob,
     SavedMobChange, SavedOrigin, SavedPart, SavedPlace, SavedPoint, SavedSeason, SavedShape,
-    SavedSide, SavedSward,
+    SavedSward,
 };
 use crate::farm::{
-    Farm, FixedPlace, Grazing, Ground, GrowthShape, HenHouse, Kind, LineSide, Mob, MobChange,
-    Shape, StockClass, Sward,
+    Farm, FixedPlace, Grazing, Ground, GrowthShape, Kind, Mob, MobChange, Shape, StockClass, Sward,
 };
 use crate::geometry::{Point, Polygon};
 
@@ -45,7 +45,7 @@ pub(super) fn saved(farm: &Farm) -> SavedFarm {
         hen_houses: farm
             .hen_houses
             .iter()
-            .map(|(id, house)| (id.0, saved_house(house)))
+            .map(|(id, house)| (id.0, hens::house(house)))
             .collect(),
         settled: super::OnceMap::default(),
         course: course::courses(&farm.course),
@@ -171,26 +171,6 @@ fn saved_mob(mob: &Mob) -> SavedMob {
             .iter()
             .map(|visit| (SavedDay(visit.from), SavedDay(visit.to)))
             .collect(),
-    }
-}
-
-fn saved_house(house: &HenHouse) -> SavedHenHouse {
-    SavedHenHouse {
-        name: house.name.clone(),
-        hens: house.hens,
-        length_m: house.length_m,
-        width_m: house.width_m,
-        gap_m: house.gap_m,
-        lines: house.lines.iter().map(|line| line.0).collect(),
-        side: match house.side {
-            LineSide::Left => SavedSide::Left,
-            LineSide::Right => SavedSide::Right,
-        },
-        offset_m: house.offset_m,
-        first_day: SavedDay(house.first_day),
-        last_day: house.last_day.map(SavedDay),
-        days_per_place: house.days_per_place,
-        rest_days_wanted: house.rest_days_wanted,
     }
 }
 

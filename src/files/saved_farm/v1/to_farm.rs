@@ -8,6 +8,7 @@ mod built;
 mod course;
 mod fault;
 mod ground;
+mod hens;
 mod numbers;
 mod stock;
 
@@ -53,7 +54,7 @@ pub(super) fn farm(saved: SavedFarm) -> Checked<Farm> {
         farm.mobs.insert(MobId(id), mob);
     }
     for (id, saved) in saved.hen_houses.0 {
-        let house = stock::hen_house(saved, &numbers)
+        let house = hens::hen_house(saved, &numbers)
             .map_err(|fault| fault.within(&[key("hen_houses"), key(id)]))?;
         farm.hen_houses.insert(HenHouseId(id), house);
     }

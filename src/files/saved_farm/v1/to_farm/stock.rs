@@ -1,16 +1,10 @@
-//! Mobs and hen houses checked: their figures, their days, the lines they walk.
+//! Mobs checked: their figures and their days.
 
 use super::Checked;
 use super::fault::{Fault, in_order, key, maybe, point, within};
-use super::numbers::Numbers;
-use crate::farm::{GroundId, HenHouse, LineSide, Mob, MobChange, StockClass, Visit};
+use crate::farm::{Mob, MobChange, StockClass, Visit};
 use crate::files::saved_farm::place::Step;
-use crate::files::saved_farm::v1::{
-    SavedClass, SavedHenHouse, SavedMob, SavedMobChange, SavedSide,
-};
-
-/// The shortest and longest side of a hen house with its run, metres.
-const HOUSE_SIDE_M: (f64, f64) = (0.01, 1_000.0);
+use crate::files::saved_farm::v1::{SavedClass, SavedMob, SavedMobChange};
 
 /// The mob that a file holds.
 pub(super) fn mob(saved: SavedMob) -> Checked<Mob> {
@@ -69,44 +63,6 @@ fn changes(saved: Vec<SavedMobChange>) -> Checked<Vec<MobChange>> {
             read(change).map_err(|fault: Fault| fault.within(&[key("changes"), Step::Item(place)]))
         })
         .collect()
-}
-
-/// The hen house that a file holds.
-pub(super) fn hen_house(saved: SavedHenHouse, numbers: &Numbers) -> Checked<HenHouse> {
-    let metres = |field: &str, value: f64, least: f64, most: f64| {
-        within(value, least, most, "m").map_err(|fault| fault.within(&[key(field)]))
-    };
-    for (place, line) in saved.lines.iter().enumerate() {
-        numbers
-            .ground(*line)
-            .map_err(|fault| fault.within(&[key("lines"), Step::Item(place)]))?;
-    }
-    if saved.days_per_place == 0 {
-        return Err(
-            Fault::new("0 days on one place is no stay", "write 1 or more")
-                .within(&[key("days_per_place")]),
-        );
-    }
-    if let Some(last_day) = saved.last_day {
-        in_order(saved.first_day, last_day).map_err(|fault| fault.within(&[key("last_day")]))?;
-    }
-    Ok(HenHouse {
-        name: saved.name,
-        hens: saved.hens,
-        length_m: metres("length_m", saved.length_m, HOUSE_SIDE_M.0, HOUSE_SIDE_M.1)?,
-        width_m: metres("width_m", saved.width_m, HOUSE_SIDE_M.0, HOUSE_SIDE_M.1)?,
-        gap_m: metres("gap_m", saved.gap_m, 0.0, 10_000.0)?,
-        lines: saved.lines.into_iter().map(GroundId).collect(),
-        side: match saved.side {
-            SavedSide::Left => LineSide::Left,
-            SavedSide::Right => LineSide::Right,
-        },
-        offset_m: metres("offset_m", saved.offset_m, -10_000.0, 10_000.0)?,
-        first_day: saved.first_day.0,
-        last_day: saved.last_day.map(|day| day.0),
-        days_per_place: saved.days_per_place,
-        rest_days_wanted: saved.rest_days_wanted,
-    })
 }
 
 fn class(saved: SavedClass) -> StockClass {
