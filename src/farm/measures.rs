@@ -44,7 +44,10 @@ pub fn measure_ground(farm: &Farm, ground: &Ground) -> GroundMeasures {
         }
         Shape::Line(line) => {
             let length_m = geodesic::length_m(farm.frame, line);
-            let trees = ground.trees.as_ref().map(|row| row.count_on(length_m));
+            let trees = ground
+                .trees
+                .as_ref()
+                .map(|row| row.count_along(line, length_m));
             GroundMeasures {
                 length_m: Some(length_m),
                 parts: 1,

@@ -34,7 +34,7 @@ pub fn trees_on(farm: &Farm, ground: &Ground) -> Vec<Tree> {
     let mut varieties = row.varieties.iter().cycle();
     let mut along_m = row.first_m;
     let mut trees = Vec::new();
-    for number in 1..=row.count_on(told_m) {
+    for number in 1..=row.count_along(line, told_m) {
         if let Some(station) = station_at(line, along_m * stretch) {
             trees.push(Tree {
                 number,

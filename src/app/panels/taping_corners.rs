@@ -117,10 +117,12 @@ fn list_ui(ui: &mut Ui, desk: &Desk, name: &str) -> Option<KnownCorner> {
                     continue;
                 }
                 ui.menu_button(ground, |ui| {
-                    ScrollArea::vertical().max_height(320.0).show(ui, |ui| {
-                        for corner in corners {
+                    let row = ui.spacing().interact_size.y;
+                    let scroll = ScrollArea::vertical().max_height(320.0);
+                    scroll.show_rows(ui, row, corners.len(), |ui, range| {
+                        for corner in corners.get(range).unwrap_or_default() {
                             if ui.button(&corner.name).clicked() {
-                                chosen = Some(corner);
+                                chosen = Some(corner.clone());
                                 ui.close();
                             }
                         }

@@ -16,9 +16,6 @@ pub struct KnownCorner {
 /// Nearer than this a place is a corner, metres.
 const SAME_M: f64 = 0.002;
 
-/// The most corners of one piece of ground in a list.
-const MOST_LISTED: usize = 60;
-
 /// The corner at a place, by the ground it belongs to; any other place by where it lies.
 pub fn known_at(farm: &Farm, place: Point, units: UnitSystem) -> KnownCorner {
     let found = farm.ground.values().find_map(|ground| {
@@ -62,7 +59,7 @@ pub fn corner_lists(farm: &Farm, first: Option<GroundId>) -> Vec<(String, Vec<Kn
         .map(|(_, ground)| {
             let corners = ground.shape.corners();
             let count = corners.len();
-            let known = corners.into_iter().take(MOST_LISTED).enumerate();
+            let known = corners.into_iter().enumerate();
             let known = known.map(|(index, place)| KnownCorner {
                 place,
                 name: corner_name(ground, index, count),

@@ -2,7 +2,7 @@
 
 use foldcourse::farm::{
     Farm, Ground, Kind, LivestockUnitSet, Shape, TreeRow, density_on, farm_area_m2, grazed_units,
-    measure_ground, sheep_days_per_ha,
+    measure_ground, sheep_days_per_ha, trees_on,
 };
 use foldcourse::geometry::{Outline, Point, Polygon, Ring};
 use proptest::prelude::*;
@@ -123,6 +123,39 @@ fn trees_are_counted_from_the_first_stem_and_never_past_the_end() {
     assert_eq!(row(4.0, 4.0).count_on(3.0), 0);
     assert_eq!(row(0.0, 0.0).count_on(87.0), 0);
     assert_eq!(row(f64::NAN, 0.0).count_on(87.0), 0);
+}
+
+#[test]
+fn trees_round_a_loop_count_the_stem_where_it_closes_once() {
+    let farm = empty_farm();
+    let corners = [
+        (0.0, 0.0),
+        (10.0, 0.0),
+        (10.0, 10.0),
+        (0.0, 10.0),
+        (0.0, 0.0),
+    ];
+    let line = corners.map(|(east_m, north_m)| Point::new(east_m, north_m));
+    let trees = |corners: usize, spacing_m: f64, first_m: f64| {
+        let line = line.iter().copied().take(corners).collect();
+        let row = TreeRow {
+            spacing_m,
+            first_m,
+            crown_m: 3.0,
+            varieties: Vec::new(),
+        };
+        let ground = Ground {
+            trees: Some(row),
+            ..Ground::new("Ring", Kind::TreeLine, Shape::Line(line))
+        };
+        let listed = trees_on(&farm, &ground).len();
+        assert_eq!(measure_ground(&farm, &ground).trees, Some(listed));
+        listed
+    };
+    assert_eq!(trees(5, 5.0, 0.0), 8, "40 m round, a stem every 5 m");
+    assert_eq!(trees(5, 7.0, 0.0), 6, "the last stands 5 m from the first");
+    assert_eq!(trees(5, 5.0, 2.0), 8, "begun past the corner");
+    assert_eq!(trees(4, 5.0, 0.0), 7, "open: both ends have one");
 }
 
 #[test]
