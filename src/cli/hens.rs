@@ -48,7 +48,9 @@ pub(super) fn hens(file: &Path, json: bool) -> Result<ExitCode, Trouble> {
                 text.push_str(&told.text(&farm));
             }
             Err(trouble) => {
-                text.push_str(&format!("\n{}: {trouble}.\n", house.name));
+                for part in ["\n", &house.name, ": ", trouble, ".\n"] {
+                    text.push_str(part);
+                }
                 fields.push(
                     Fields::default()
                         .put("house", house.name.clone())
