@@ -4,6 +4,7 @@
 //! makes `check` exit 1.
 
 mod arguments;
+mod ask;
 mod built;
 mod clean;
 mod course;
@@ -18,6 +19,7 @@ mod planting;
 mod trouble;
 
 pub use arguments::{Arguments, Verb, read_arguments};
+pub use ask::AskArguments;
 pub use cut::CutArguments;
 pub use farm_in_words::print_without_window;
 pub use trouble::Trouble;
@@ -38,10 +40,11 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
             days,
             short,
             json,
-        } => moves::season(file, *from, *days, *short, *json),
+            bound,
+        } => moves::season(file, (*from, *days), (*short, *json), *bound),
         Verb::Hens { file, json } => hens::hens(file, *json),
         Verb::Problem { file, from, days } => moves::problem(file, *from, *days),
-        Verb::Solve { problem } => moves::solve(problem),
+        Verb::Solve { problem, bound } => moves::solve(problem, *bound),
         Verb::Import {
             source,
             outline,
@@ -69,6 +72,7 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
             totals,
         } => planting::planting(file, *year, *csv, *totals),
         Verb::Export { file, output } => exchange::export(file, output),
+        Verb::Ask(asked) => ask::ask(asked, today),
         Verb::Cut(asked) => cut::cut(asked, today),
     };
     match done {

@@ -18,6 +18,8 @@ mod findings;
 mod grazing;
 mod ground;
 mod ground_index;
+mod growth_preset;
+mod growth_shape;
 mod hen_house;
 mod history;
 mod ids;
@@ -25,6 +27,7 @@ mod kind;
 mod lying;
 mod measures;
 mod meeting;
+mod mob_days;
 mod neighbourhood;
 mod net_area;
 mod place;
@@ -62,6 +65,8 @@ pub use finding::{Finding, FindingCode, Severity, Subject};
 pub use findings::{findings, findings_with};
 pub use grazing::{Closed, Grazing, Reading, Sward};
 pub use ground::{Ground, Shape};
+pub use growth_preset::{GROWTH_PRESETS, GrowthCourse, GrowthPreset, year_growth_kg};
+pub use growth_shape::GrowthShape;
 pub use hen_house::{
     FlockStep, FollowsSheep, HenHandling, HenHouse, HenMark, HenSpot, HenStop, LineOrder, LineSide,
     StopKind, TowSide,
@@ -71,6 +76,7 @@ pub use ids::{GroundId, HenHouseId, MobId};
 pub use kind::{Form, Kind};
 pub use lying::may_share_ground;
 pub use measures::{GroundMeasures, farm_area_m2, measure_ground};
+pub use mob_days::{EARLY_LACTATION_DAYS, MobChange};
 pub use neighbourhood::{MisfitKind, NeighbourMisfit, Neighbourhood};
 pub use net_area::{NetArea, TakenOff, net_areas};
 pub use place::Farm;
@@ -82,7 +88,7 @@ pub use reshape::{
 pub use season::{FixedPlace, Season};
 pub use stock::{Mob, Visit};
 pub use stock_class::{ClassFacts, LivestockUnitSet, STOCK_CLASSES, Sourced, StockClass};
-pub use stocking::{Density, density_on, sheep_days_per_ha};
+pub use stocking::{Density, density_of, density_on, sheep_days_per_ha};
 pub use strip_cut::{
     REACH_M, Reaching, StripCut, StripDirection, countable_sides, cut_ground, line_bearing_deg,
     reachable,

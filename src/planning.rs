@@ -6,6 +6,7 @@
 mod bound;
 mod clean_ground;
 mod contradictions;
+mod densities;
 mod farm_season;
 mod fault;
 mod from_farm;
@@ -13,13 +14,19 @@ pub mod grazing_sums;
 mod hen_walk;
 mod live;
 mod loads;
+mod nearness;
 mod plan;
 mod planting;
 mod problem;
+pub mod questions;
+mod read_back;
 mod reasons;
+mod replan;
 mod replay;
 mod rules;
 mod season;
+mod season_pictures;
+mod settling;
 mod solver;
 mod strip_sums;
 
@@ -29,6 +36,7 @@ pub use clean_ground::{
     course_ground_of, crop_days, fruit_lines, hens_on_clean, rule_of, settled_on_clean,
 };
 pub use contradictions::plainest_stands;
+pub use densities::{Densities, ON_STRIP_TOLD, OVER_PLOT_TOLD, OVER_SEASON_TOLD, densities};
 pub use farm_season::{SeasonPlan, Spell, Stand};
 pub use fault::{FaultCause, ProblemFault};
 pub use from_farm::{
@@ -45,6 +53,7 @@ pub use loads::{
     Caution, EWES_PER_HA, HENS_PER_HA, LIMIT_SOURCE, Load, LoadCheck, Loads, MOST_N_KG_PER_HA,
     NitrogenSet, load_checks, loads, mixed_stock_cautions, visit_kg_per_ha,
 };
+pub use nearness::{Nearness, SCORE_TOLD};
 pub use plan::Plan;
 pub use planting::{
     PlantingRow, PlantingTotal, bed_length_m, planting_rows, planting_totals, with_spare,
@@ -56,10 +65,17 @@ pub use problem::{
 pub use reasons::{
     Found, LeftBecause, MoveReason, NotReady, Reasons, RunnerUp, ShortCause, ShortReason, reasons,
 };
+pub use replan::{Replan, replanned};
 pub use replay::{Figures, Replay, replay};
 pub use rules::{Breach, BreachCause, Rule, breaches};
 pub use season::{
     FormerSpell, Place, Season, SeasonFixed, SeasonMob, SeasonStrip, Stands, distance_m,
+};
+pub use season_pictures::{
+    BorneBar, RestBar, SupplyDay, WedgeBar, borne, feed_wedge, rests, supply_and_demand,
+};
+pub use settling::{
+    KeepOff, RunningSpell, Settling, SettlingError, SpellWish, settled_stand, with_settled,
 };
 pub use solver::{FULL_EFFORT, Progress, SolveError, SolveOptions, solve};
 pub use strip_sums::{REST_SUM_SOURCE, StripFeed, days_text, rest_told};

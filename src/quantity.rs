@@ -3,6 +3,7 @@
 //! Knows nothing of ground, stock or files. Lengths are metres, areas square metres, masses kilograms, in `f64`.
 
 mod day;
+mod decay;
 mod parsing;
 mod tape_figures;
 mod units;
@@ -11,6 +12,7 @@ mod wording;
 mod year_day;
 
 pub use day::{Day, DayError, MONTH_NAMES};
+pub use decay::decay;
 pub use parsing::{FigureError, parse_area_m2, parse_bearing_deg, parse_length_m};
 pub use tape_figures::{
     TypedPlace, parse_along_m, parse_aside_m, parse_compass_deg, parse_place, parse_tape_m,

@@ -3,6 +3,7 @@
 //! Knows no disk and no window: the same marks serve screen, picture and paper. Ground is in metres, widths of
 //! strokes in points (one ninety-sixth of an inch at 100 %).
 
+pub mod answers;
 pub mod estate_map;
 pub mod palette;
 pub mod planting_sheet;

@@ -2,14 +2,17 @@
 //!
 //! Menus, buttons, keys, the finder and tests all draw from this one table.
 
+mod season_table;
 mod table;
 
 use egui::KeyboardShortcut;
 
-use self::table::TABLE;
+use self::season_table::SEASON_TABLE;
+use self::table::{Row, TABLE};
 use super::desk::Desk;
 use super::panels::tree_list;
 use super::reshape_acts;
+use super::spell_drag::spell_by_key;
 
 /// An act.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -120,12 +123,34 @@ pub enum Command {
     LogDone,
     /// Free a settled day.
     Unfix,
+    /// Keep the mob a day longer where it stands today.
+    StayLonger,
+    /// The mob left its strip today.
+    MovedToday,
+    /// The chosen spell a day longer.
+    SpellLonger,
+    /// The chosen spell a day shorter.
+    SpellShorter,
+    /// The chosen spell a day later.
+    SpellLater,
+    /// The chosen spell a day earlier.
+    SpellEarlier,
+    /// The chosen spell on the strip above.
+    SpellAbove,
+    /// The chosen spell on the strip below.
+    SpellBelow,
     /// The page of the flocks.
     Flocks,
     /// The page of the hens.
     Hens,
     /// The page of the season and the grass.
     SeasonGrass,
+    /// The page of questions about the season.
+    Questions,
+    /// The page of pictures of the season.
+    Pictures,
+    /// What helps against the short days ahead.
+    WhatHelps,
     /// The page of the course of crops.
     Course,
     /// The course of the year in view on the map.
@@ -171,15 +196,20 @@ pub struct CommandFacts {
     pub key: Option<KeyboardShortcut>,
 }
 
+/// Every row, in the order in which keys are looked for.
+fn rows() -> impl Iterator<Item = &'static Row> {
+    TABLE.iter().chain(SEASON_TABLE)
+}
+
 impl Command {
     /// Every command; keys with more modifiers come before the same key with fewer.
     pub fn all() -> impl Iterator<Item = Self> {
-        TABLE.iter().map(|(command, ..)| *command)
+        rows().map(|(command, ..)| *command)
     }
 
     /// Words, tip and key.
     pub fn facts(self) -> CommandFacts {
-        let row = TABLE.iter().find(|(command, ..)| *command == self);
+        let row = rows().find(|(command, ..)| *command == self);
         let (text, tip, key) =
             row.map_or(("", "", None), |(_, text, tip, key)| (*text, *tip, *key));
         let key = key.map(|(modifiers, key)| KeyboardShortcut::new(modifiers, key));
@@ -218,8 +248,24 @@ impl Command {
             Self::FixHere => super::season_acts::fix_here(desk).is_some(),
             Self::LogDone => super::season_acts::log_done(desk).is_some(),
             Self::Unfix => super::season_acts::unfix(desk).is_some(),
+            Self::StayLonger | Self::MovedToday => super::season_acts::spell_today(desk).is_some(),
+            Self::WhatHelps => super::forms::is_short_ahead(desk),
+            spell if spell.is_of_spell() => spell_by_key(desk, spell).is_some(),
             _ => true,
         }
+    }
+
+    /// Whether it moves the chosen spell in the ribbon.
+    pub const fn is_of_spell(self) -> bool {
+        matches!(
+            self,
+            Self::SpellLonger
+                | Self::SpellShorter
+                | Self::SpellLater
+                | Self::SpellEarlier
+                | Self::SpellAbove
+                | Self::SpellBelow
+        )
     }
 
     /// Whether its key does something in a field that is typed in.
@@ -243,6 +289,14 @@ impl Command {
                 | Self::FixHere
                 | Self::LogDone
                 | Self::Unfix
+                | Self::StayLonger
+                | Self::MovedToday
+                | Self::SpellLonger
+                | Self::SpellShorter
+                | Self::SpellLater
+                | Self::SpellEarlier
+                | Self::SpellAbove
+                | Self::SpellBelow
                 | Self::Course
                 | Self::CourseOnMap
                 | Self::Find
@@ -277,6 +331,11 @@ impl Command {
             }
             Self::LogDone => "Nothing is planned up to this day that could be logged.",
             Self::Unfix => "This day is not settled.",
+            Self::WhatHelps => "No day is short from today on.",
+            Self::StayLonger | Self::MovedToday => "No flock stands on a strip today.",
+            spell if spell.is_of_spell() => {
+                "Choose a spell first: select its strip and go to a day of it from today on."
+            }
             Self::SelectAll => "Nothing is drawn yet.",
             Self::KeepMeasure => "Measure something with the ruler first, then keep it.",
             Self::North | Self::East | Self::South | Self::West => {

@@ -2,21 +2,26 @@
 //!
 //! Paints nothing. Panels read it and send commands; the farm changes only through its history.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::background::{FileChooser, Planner};
+use super::asking::Asking;
 use super::dialogs::Dialog;
+use super::file_chooser::FileChooser;
 use super::finder::Finder;
 use super::forms::FormState;
-use super::map::{GroundView, MapCache, Snapping};
+use super::live::Live;
+use super::map::{GroundView, KeptLabels, MapCache, MapCells, PaintedBy, Snapping};
+use super::panels::ground_rows::KeptList;
+use super::planner::Planner;
+use super::reckoned::Reckoned;
 use super::settings::Settings;
 use super::taping::Taping;
 use super::tools::{Scene, Tool};
 use crate::farm::{
     BuiltSums, Edit, Farm, Finding, FindingCode, Ground, GroundId, GroundMeasures, History, Kind,
-    Neighbourhood, Touched, built_sums, measure_ground,
+    Neighbourhood, Touched,
 };
 use crate::geometry::Point;
 use crate::planning::SeasonPlan;
@@ -62,6 +67,10 @@ pub struct Desk {
     pub plan_trouble: Option<String>,
     /// The planner at work.
     pub planner: Planner,
+    /// What is being dragged while the season follows, and the plan that stays.
+    pub live: Live,
+    /// The question under way and the last answer.
+    pub asking: Asking,
     /// The file chooser, where one is open.
     pub chooser: FileChooser,
     /// Remembered settings.
@@ -80,6 +89,8 @@ pub struct Desk {
     pub taping: Taping,
     /// The filter of the ground list.
     pub filter: String,
+    /// What the ground list lists.
+    pub ground_list: KeptList,
     /// Whether the window may close without asking.
     pub may_close: bool,
     /// Whether the window should close at the next frame.
@@ -92,12 +103,15 @@ pub struct Desk {
     pub hidden: BTreeSet<Kind>,
     /// Drawn marks, kept until the ground changes.
     pub map_cache: MapCache,
+    /// Drawn triangles, kept while only the view moves.
+    pub map_cells: MapCells,
+    /// The day and plan that the grass on it was drawn by.
+    pub map_painted: Option<PaintedBy>,
+    /// Where names stand on the map, kept likewise.
+    pub map_labels: KeptLabels,
     /// What was selected first of what is selected now: it gives its name where several become one.
     pub first_selected: Option<GroundId>,
-    measures: BTreeMap<GroundId, GroundMeasures>,
-    built: BTreeMap<GroundId, BuiltSums>,
-    neighbourhood: Neighbourhood,
-    findings: Vec<Finding>,
+    reckoned: Reckoned,
 }
 
 /// A sentence for the person.
@@ -130,6 +144,8 @@ impl Desk {
             plan: None,
             plan_trouble: None,
             planner: Planner::default(),
+            live: Live::default(),
+            asking: Asking::default(),
             chooser: FileChooser::default(),
             settings,
             notice: None,
@@ -139,17 +155,18 @@ impl Desk {
             forms: FormState::default(),
             taping: Taping::default(),
             filter: String::new(),
+            ground_list: KeptList::default(),
             may_close: false,
             wants_close: false,
             snapping: Snapping::default(),
             holds_apart: false,
             hidden: BTreeSet::new(),
             map_cache: MapCache::default(),
+            map_cells: MapCells::default(),
+            map_painted: None,
+            map_labels: KeptLabels::default(),
             first_selected: None,
-            measures: BTreeMap::new(),
-            built: BTreeMap::new(),
-            neighbourhood: Neighbourhood::default(),
-            findings: Vec::new(),
+            reckoned: Reckoned::default(),
         };
         let farm = desk.history.farm().clone();
         desk.put_on(farm, path);
@@ -171,26 +188,27 @@ impl Desk {
         self.tool = Tool::default();
         self.wants_fit = true;
         self.plan = None;
+        self.live = Live::default();
         self.dialog = None;
         self.forms = FormState::default();
         self.taping = Taping::default();
         self.filter.clear();
         self.map_cache = MapCache::default();
+        self.map_cells = MapCells::default();
         let all = Touched {
             ground: self.farm().ground.keys().copied().collect(),
             season: true,
         };
-        self.measures.clear();
-        self.built.clear();
-        self.neighbourhood = Neighbourhood::default();
+        self.reckoned.begin_anew();
+        self.snapping.forget_all();
         self.renew(&all);
     }
 
     /// Puts what is to be mended about the hens' walks behind the findings of the farm.
     pub fn note_hen_findings(&mut self, plan: &SeasonPlan) {
-        self.findings
-            .retain(|finding| finding.code != FindingCode::HenRound);
-        self.findings.extend(plan.hen_findings.iter().cloned());
+        let findings = &mut self.reckoned.findings;
+        findings.retain(|finding| finding.code != FindingCode::HenRound);
+        findings.extend(plan.hen_findings.iter().cloned());
     }
 
     /// Makes one step of the history and renews what follows from it.
@@ -304,17 +322,17 @@ impl Desk {
 
     /// The measures of a piece of ground.
     pub fn measures(&self, id: GroundId) -> GroundMeasures {
-        self.measures.get(&id).copied().unwrap_or_default()
+        self.reckoned.measures(id)
     }
 
     /// What follows from what is built or planted on a piece of ground, where something is.
     pub fn built(&self, id: GroundId) -> Option<&BuiltSums> {
-        self.built.get(&id)
+        self.reckoned.built(id)
     }
 
     /// How the pieces lie to each other: overlaps, gaps, net areas.
     pub fn neighbourhood(&self) -> &Neighbourhood {
-        &self.neighbourhood
+        &self.reckoned.neighbourhood
     }
 
     /// Notes which of several selected pieces was selected first.
@@ -327,7 +345,12 @@ impl Desk {
 
     /// What is to be known or mended on the farm.
     pub fn findings(&self) -> &[Finding] {
-        &self.findings
+        &self.reckoned.findings
+    }
+
+    /// What follows from the farm as it stands.
+    pub fn reckoned(&self) -> &Reckoned {
+        &self.reckoned
     }
 
     /// The units in use.
@@ -345,6 +368,7 @@ impl Desk {
             line_kind: self.line_kind,
             holds_apart: self.holds_apart,
             hidden: &self.hidden,
+            neighbourhood: &self.reckoned.neighbourhood,
         }
     }
 
@@ -359,33 +383,37 @@ impl Desk {
 
     /// Brings measures, findings, drawn marks and the plan up to date with what was touched.
     fn renew(&mut self, touched: &Touched) {
-        if !touched.ground.is_empty() {
-            self.snapping.forget();
-        }
         for id in &touched.ground {
             self.map_cache.forget(*id);
-            self.built.remove(id);
-            if let Some(ground) = self.history.farm().ground.get(id) {
-                let measured = measure_ground(self.history.farm(), ground);
-                self.measures.insert(*id, measured);
-                let built = built_sums(self.history.farm(), ground);
-                if !built.is_empty() {
-                    self.built.insert(*id, built);
-                }
-            } else {
-                self.measures.remove(id);
+            self.snapping.forget(*id);
+            if !self.history.farm().ground.contains_key(id) {
                 self.selected.remove(id);
             }
         }
-        let farm = self.history.farm();
-        if touched.ground.len() > farm.ground.len() / 2 {
-            self.neighbourhood = Neighbourhood::of(farm);
-        } else {
-            self.neighbourhood.renew(farm, &touched.ground);
+        self.forget_cells(touched);
+        let were_cut = self.reckoned.cut().clone();
+        self.reckoned.renew(self.history.farm(), touched);
+        // A season colours all ground, and a ley that is cut or whole again is another sight all over.
+        if touched.season || *self.reckoned.cut() != were_cut {
+            self.map_cells.forget_all();
         }
+        self.forget_cells(touched);
         if !touched.ground.is_empty() || touched.season {
-            self.findings = crate::farm::findings_with(self.history.farm(), &self.neighbourhood);
-            self.planner.ask(self.history.farm());
+            self.live.let_go();
+            self.asking.call_off();
+            self.asking.answer = None;
+            let before = self.live.settled.clone();
+            self.planner.ask(self.history.farm(), before, self.today);
+        }
+    }
+
+    /// Drops what is drawn where touched ground lies.
+    fn forget_cells(&mut self, touched: &Touched) {
+        for id in &touched.ground {
+            if let Some(bounds) = self.reckoned.neighbourhood.bounds(*id) {
+                let widest_m = self.reckoned.widest_m();
+                self.map_cells.forget_in(bounds, widest_m);
+            }
         }
     }
 }

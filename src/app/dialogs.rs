@@ -4,10 +4,10 @@
 
 use egui::{Key, Modal, RichText, Ui};
 
-use super::background::ChoosingFor;
 use super::command::Command;
 use super::desk::Desk;
 use super::file_acts;
+use super::file_chooser::ChoosingFor;
 use super::panels::top_bar::shortcut_text;
 use super::panels::{row_dialog, shown_dialog, strips_dialog, tree_list};
 use super::theme;

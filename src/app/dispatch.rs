@@ -7,12 +7,15 @@ use super::desk::Desk;
 use super::dialogs::Dialog;
 use super::file_acts;
 use super::finder::Finder;
-use super::forms::{CourseTab, Page, close_course, open_course, open_page, settle_now};
+use super::forms::{
+    CourseTab, Page, ask_what_helps, close_course, open_course, open_page, settle_now,
+};
 use super::handling;
 use super::map::{feed, fit_all};
 use super::reshape_acts;
 use super::season_acts;
 use super::settings::LightChoice;
+use super::spell_drag::{settle_drag, spell_by_key};
 use super::taping::{self, Way};
 use super::tools::{
     DrawHole, DrawLine, DrawOutline, DrawPlace, DrawSquare, MapEvent, Pick, ReshapeAct, Ruler,
@@ -86,12 +89,11 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::DayBefore => desk.go_to(desk.day.plus_days(-1)),
         Command::DayAfter => desk.go_to(desk.day.plus_days(1)),
         Command::Today => desk.go_to(desk.today),
-        Command::FixHere => act(desk, season_acts::fix_here(desk)),
-        Command::LogDone => act(desk, season_acts::log_done(desk)),
-        Command::Unfix => act(desk, season_acts::unfix(desk)),
         Command::Flocks => show_page(desk, Page::Flocks),
         Command::Hens => show_page(desk, Page::Hens),
         Command::SeasonGrass => show_page(desk, Page::Season),
+        Command::Questions => show_page(desk, Page::Questions),
+        Command::Pictures => show_page(desk, Page::Pictures),
         Command::Course => open_course(desk, CourseTab::Course),
         Command::CourseOnMap => show_course_on_map(desk),
         Command::Find => desk.finder = Some(Finder::default()),
@@ -100,6 +102,24 @@ pub fn do_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
         Command::Snap | Command::SnapGrid => switch_snap(desk, command),
         Command::HoldApart => hold_apart(desk),
         Command::Keys => desk.dialog = Some(Dialog::Keys),
+        _ => do_season_command(desk, command, ctx),
+    }
+}
+
+/// What settles days of the season.
+fn do_season_command(desk: &mut Desk, command: Command, ctx: &egui::Context) {
+    match command {
+        Command::FixHere => act(desk, season_acts::fix_here(desk)),
+        Command::LogDone => act(desk, season_acts::log_done(desk)),
+        Command::Unfix => act(desk, season_acts::unfix(desk)),
+        Command::WhatHelps => ask_what_helps(desk, ctx),
+        Command::StayLonger => act_or_say(desk, season_acts::stay_longer(desk)),
+        Command::MovedToday => act_or_say(desk, season_acts::moved_today(desk)),
+        spell if spell.is_of_spell() => {
+            if let Some(moved) = spell_by_key(desk, spell) {
+                settle_drag(desk, &moved);
+            }
+        }
         _ => do_file_command(desk, command),
     }
 }
@@ -176,6 +196,15 @@ fn act(desk: &mut Desk, act: Option<season_acts::Act>) {
     if let Some((label, edits)) = act {
         desk.commit(&label, edits);
         desk.tell(label);
+    }
+}
+
+/// Makes the step, or says why it cannot be made.
+fn act_or_say(desk: &mut Desk, tried: Option<Result<season_acts::Act, String>>) {
+    match tried {
+        Some(Ok((label, edits))) => act(desk, Some((label, edits))),
+        Some(Err(why)) => desk.tell_trouble(why),
+        None => {}
     }
 }
 

@@ -4,9 +4,9 @@
 
 use std::path::{Path, PathBuf};
 
-use super::background::ChoosingFor;
 use super::desk::Desk;
 use super::dialogs::{After, Dialog};
+use super::file_chooser::ChoosingFor;
 use super::taping;
 use crate::farm::{Edit, Farm, GroundId};
 use crate::files;

@@ -31,6 +31,12 @@ pub(super) fn keys(ui: &Ui, desk: &mut Desk, was_typing: bool) {
     let is_escape = |ctx: &egui::Context| {
         ctx.input_mut(|input| input.consume_key(egui::Modifiers::NONE, egui::Key::Escape))
     };
+    // A bar that is being dragged goes back; the pointer may still be down, and does nothing more.
+    if desk.live.drag.is_some() && is_escape(&ctx) {
+        desk.live.drag = None;
+        ctx.stop_dragging();
+        return;
+    }
     // Escape leaves a field of a form, and that is all it does then.
     if desk.forms.was_in_field() && is_escape(&ctx) {
         return;

@@ -4,7 +4,10 @@
 
 use super::desk::Desk;
 use crate::farm::{Edit, FixedPlace, HenMark, MobId};
-use crate::planning::{SeasonPlan, Stand};
+use crate::planning::{
+    Replan, RunningSpell, SeasonPlan, Settling, SpellWish, Stand, replanned, settled_stand,
+    with_settled,
+};
 
 /// Label and edits of one act.
 pub type Act = (String, Vec<Edit>);
@@ -140,6 +143,80 @@ pub fn unfix(desk: &Desk) -> Option<Act> {
             new: None,
         }],
     ))
+}
+
+/// The step that settles days, checked by planning with them: days kept off a piece are settled where that plan has the
+/// mob.
+///
+/// # Errors
+/// Why there is no plan with these days, in a sentence.
+pub fn planned_act(desk: &Desk, settling: &Settling, label: String) -> Result<Act, String> {
+    let replan = Replan {
+        before: desk.live.settled.as_deref(),
+        today: desk.today,
+        is_preview: true,
+    };
+    let planned = replanned(&with_settled(desk.farm(), settling), &replan, &mut |_| true)
+        .map_err(|error| error.to_string())?;
+    Ok((label, settling.edits(desk.farm(), &planned)))
+}
+
+/// The mob that is meant, with the spell in which it stands today.
+pub fn spell_today(desk: &Desk) -> Option<RunningSpell> {
+    let plan = desk.plan.as_deref()?;
+    let farm = desk.farm();
+    let stands = |mob: &MobId| matches!(settled_stand(farm, plan, *mob, desk.today), Stand::On(_));
+    let selected = desk.selected_one().map(|(id, _)| id);
+    let on_selected = |mob: &&MobId| {
+        selected.is_some_and(|id| settled_stand(farm, plan, **mob, desk.today) == Stand::On(id))
+    };
+    let mob = farm
+        .mobs
+        .keys()
+        .find(on_selected)
+        .or_else(|| farm.mobs.keys().find(|mob| stands(mob)))?;
+    RunningSpell::at(farm, plan, *mob, desk.today)
+}
+
+/// Keeps the mob a day longer where it stands today: wet ground ahead, or a late start. Pressed again, another day.
+pub fn stay_longer(desk: &Desk) -> Option<Result<Act, String>> {
+    let spell = spell_today(desk)?;
+    let wish = SpellWish {
+        last: spell.last.plus_days(1),
+        ..spell.as_wish()
+    };
+    let (farm, today) = (desk.farm(), desk.today);
+    let who = &farm.mobs.get(&spell.mob)?.name;
+    let on = &farm.ground.get(&spell.ground)?.name;
+    let label = format!("{who} stay on {on} to {}", wish.last.short_text());
+    Some(
+        spell
+            .moved(farm, wish, today)
+            .map_err(|error| error.to_string())
+            .and_then(|settling| planned_act(desk, &settling, label)),
+    )
+}
+
+/// Notes that the mob left its strip today for where the planner finds best.
+pub fn moved_today(desk: &Desk) -> Option<Result<Act, String>> {
+    let spell = spell_today(desk)?;
+    let (farm, today) = (desk.farm(), desk.today);
+    let who = &farm.mobs.get(&spell.mob)?.name;
+    let on = &farm.ground.get(&spell.ground)?.name;
+    let label = format!("{who} leave {on} on {}", today.short_text());
+    let settling = Settling::leaving(farm, spell, today).map_err(|error| error.to_string());
+    let act = settling.and_then(|settling| planned_act(desk, &settling, label));
+    Some(act.map(|(label, edits)| {
+        let to = edits.iter().find_map(|edit| match edit {
+            Edit::Fixed { new, .. } => new.map(|fixed| fixed.place),
+            _ => None,
+        });
+        let to = match to.flatten().and_then(|id| farm.ground.get(&id)) {
+            Some(ground) => format!("for {}", ground.name),
+            None => "for the yard, as no strip is ready".to_owned(),
+        };
+        (format!("{label} {to}"), edits)
+    }))
 }
 
 #[cfg(test)]

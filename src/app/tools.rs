@@ -10,6 +10,7 @@ mod pick;
 mod reshape;
 mod ruler;
 mod select_box;
+mod shared_corner;
 mod split;
 mod square;
 mod yard;
@@ -26,8 +27,8 @@ pub use yard::PutYard;
 
 use std::collections::BTreeSet;
 
-use crate::farm::{Edit, Farm, GroundId, Kind};
-use crate::geometry::Point;
+use crate::farm::{Edit, Farm, Ground, GroundId, Kind, Neighbourhood};
+use crate::geometry::{Bounds, Point};
 
 /// Something that happened on the map, in metres on the plane.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -76,6 +77,21 @@ pub struct Scene<'a> {
     pub holds_apart: bool,
     /// Kinds that are not shown and so cannot be picked.
     pub hidden: &'a BTreeSet<Kind>,
+    /// What lies where, so that a look at one place costs by what is there and not by the farm.
+    pub neighbourhood: &'a Neighbourhood,
+}
+
+impl<'a> Scene<'a> {
+    /// Ground whose box comes within a reach of a box, in the order of its numbers.
+    pub(crate) fn ground_near(
+        self,
+        bounds: Bounds,
+        reach_m: f64,
+    ) -> impl Iterator<Item = (GroundId, &'a Ground)> {
+        let near = self.neighbourhood.near(bounds.grown(reach_m));
+        near.into_iter()
+            .filter_map(move |id| self.farm.ground.get(&id).map(|ground| (id, ground)))
+    }
 }
 
 /// What a tool asks for.
@@ -111,9 +127,9 @@ pub struct Preview {
     /// Whether the turn at the last corner and the ground that an open line would enclose are told too.
     pub shows_turn_and_area: bool,
     /// Ground drawn as it would become, instead of as it is.
-    pub changed: Vec<(GroundId, crate::farm::Ground)>,
+    pub changed: Vec<(GroundId, Ground)>,
     /// Ground that would be new.
-    pub added: Vec<crate::farm::Ground>,
+    pub added: Vec<Ground>,
     /// Ground that would go.
     pub removed: BTreeSet<GroundId>,
     /// Lines to mark: chosen sides, the line to mirror across.
@@ -267,7 +283,7 @@ pub(crate) fn only(id: GroundId) -> BTreeSet<GroundId> {
 }
 
 /// The edits that put a new piece of ground on the farm, and its number.
-pub(crate) fn added(farm: &Farm, ground: crate::farm::Ground) -> (GroundId, Vec<Edit>) {
+pub(crate) fn added(farm: &Farm, ground: Ground) -> (GroundId, Vec<Edit>) {
     let id = GroundId(farm.next_id);
     (id, vec![Edit::add_ground(id, ground)])
 }

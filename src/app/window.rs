@@ -12,6 +12,7 @@ use super::file_acts;
 use super::finder::finder_ui;
 use super::forms::{course_page_ui, page_ui, settle, settle_now};
 use super::keys::keys;
+use super::live;
 use super::map::{map_ui, year_bar_ui};
 use super::panels::{entry_box, facts, ground_list, ribbon, taping_page, tool_column, top_bar};
 use super::theme;
@@ -40,19 +41,10 @@ impl Window {
 
     /// Answers from threads, closing, the title: what must go on while the window is hidden too.
     pub fn logic(&mut self, ctx: &egui::Context) {
-        if let Some(answer) = self.desk.planner.poll(ctx) {
-            match answer {
-                Ok(plan) => {
-                    self.desk.note_hen_findings(&plan);
-                    self.desk.plan = Some(std::sync::Arc::new(plan));
-                    self.desk.plan_trouble = None;
-                }
-                Err(trouble) => {
-                    self.desk.plan = None;
-                    self.desk.plan_trouble = Some(trouble);
-                }
-            }
+        for news in self.desk.planner.poll(ctx) {
+            live::take_news(&mut self.desk, news);
         }
+        self.desk.asking.poll();
         self.take_chosen_file();
         if ctx.input(|input| input.viewport().close_requested()) && !self.desk.may_close {
             settle_now(&mut self.desk);
@@ -151,6 +143,7 @@ impl Window {
         });
         finder_ui(ui, desk);
         dialog_ui(ui, desk);
+        live::follow(desk, ui.ctx());
         self.was_typing = ui.ctx().text_edit_focused();
     }
 }

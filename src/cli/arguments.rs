@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Parser, Subcommand};
 
 use super::Trouble;
+use super::ask::AskArguments;
 use super::cut::CutArguments;
 use crate::quantity::Day;
 
@@ -71,7 +72,12 @@ pub enum Verb {
         /// As a list of fields
         #[arg(long)]
         json: bool,
+        /// Also how far the plan can be from the best possible, on standard error
+        #[arg(long)]
+        bound: bool,
     },
+    /// A question about the season, answered by planning: how many head, until when, what if, when to stop, what helps
+    Ask(Box<AskArguments>),
     /// The walk of every hen house: order of lines and why, rest, room, nitrogen, feed, what to mend
     Hens {
         /// The farm
@@ -95,6 +101,9 @@ pub enum Verb {
     Solve {
         /// The problem
         problem: PathBuf,
+        /// Also how far the plan can be from the best possible, on standard error
+        #[arg(long)]
+        bound: bool,
     },
     /// The course of crops: which plot and tunnel carries what in which year, and what is amiss in it
     Course {

@@ -141,7 +141,7 @@ pub(super) fn cut(asked: &CutArguments, today: Day) -> Result<ExitCode, Trouble>
             .days
             .or_else(|| whole_days(feed, areas_m2.first()));
         if let Some(stay_days) = stay_days {
-            let wanted = farm.sward.rest_days_on(day);
+            let wanted = farm.rest_days_on(day);
             lines.push(rest_told(
                 areas_m2.len(),
                 stay_days,

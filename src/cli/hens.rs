@@ -48,7 +48,7 @@ pub(super) fn hens(file: &Path, json: bool) -> Result<ExitCode, Trouble> {
                 text.push_str(&told.text(&farm));
             }
             Err(trouble) => {
-                text.push_str(&format!("\n{}: {trouble}.\n", house.name));
+                text.extend(["\n", &house.name, ": ", &trouble, ".\n"]);
                 fields.push(
                     Fields::default()
                         .put("house", house.name.clone())

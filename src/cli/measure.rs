@@ -10,11 +10,12 @@ use super::Trouble;
 use super::built::{built_fields, built_words};
 use super::json::{Fields, print_json, print_text};
 use crate::farm::{
-    Farm, Ground, GroundId, GroundMeasures, HenHouseId, Kind, LivestockUnitSet, NetArea, Severity,
-    Subject, density_on, farm_area_m2, findings, measure_ground, net_areas, sheep_days_per_ha,
+    Density, Farm, Ground, GroundId, GroundMeasures, HenHouseId, Kind, LivestockUnitSet, NetArea,
+    Severity, Subject, density_on, farm_area_m2, findings, measure_ground, net_areas,
+    sheep_days_per_ha,
 };
 use crate::files::open_farm;
-use crate::planning::{HenWalk, SeasonPlan, hen_findings, hen_walk, live_season};
+use crate::planning::{HenWalk, SeasonPlan, densities, hen_findings, hen_walk, live_season};
 use crate::quantity::{
     Day, UnitSystem, acres_from_m2, area_both_text, area_text, decimal_text, hectares_from_m2,
     length_text,
@@ -163,6 +164,10 @@ fn stock_fields(
         return fields;
     };
     let fields = fields.put_some("m2_per_hen", hens_on(farm, plan, id));
+    let set = LivestockUnitSet::England2023;
+    let stocked = densities(farm, plan, id, season.day, set);
+    let fields = density_fields(fields, "plot", stocked.over_plot);
+    let fields = density_fields(fields, "season", stocked.over_season);
     let mob = plan
         .mobs_on(id, season.day)
         .first()
@@ -170,7 +175,6 @@ fn stock_fields(
     let Some((mob, area_m2)) = mob.zip(measures.area_m2) else {
         return fields;
     };
-    let set = LivestockUnitSet::England2023;
     let Some(density) = density_on(mob, area_m2, set) else {
         return fields;
     };
@@ -181,6 +185,23 @@ fn stock_fields(
         .put("livestock_units_per_ha", density.livestock_units_per_ha)
         .put("livestock_unit_set", set.source())
         .put("liveweight_kg_per_ha", density.liveweight_kg_per_ha)
+}
+
+/// A density under names that say over what it is: `plot_`, all of a ley on the day; `season_`, its mean over the season.
+fn density_fields(fields: Fields, over: &str, density: Option<Density>) -> Fields {
+    let Some(density) = density else {
+        return fields;
+    };
+    fields
+        .put(&format!("{over}_head_per_ha"), density.head_per_ha)
+        .put(
+            &format!("{over}_livestock_units_per_ha"),
+            density.livestock_units_per_ha,
+        )
+        .put(
+            &format!("{over}_liveweight_kg_per_ha"),
+            density.liveweight_kg_per_ha,
+        )
 }
 
 /// Ground for each hen on a day, where a house walks this line.

@@ -10,8 +10,8 @@ use super::json::{Fields, print_json, print_text};
 use crate::farm::Farm;
 use crate::files::{open_farm, planning_json, read_text};
 use crate::planning::{
-    Season, SeasonPlan, SolveError, SolveOptions, live_season_of, problem_from,
-    solve as solve_season,
+    Nearness, SCORE_TOLD, Season, SeasonPlan, SolveError, SolveOptions, live_season_of,
+    problem_from, solve as solve_season,
 };
 use crate::quantity::Day;
 use crate::sheets::season_sheet::{
@@ -21,10 +21,9 @@ use crate::sheets::season_sheet::{
 /// Prints the moves.
 pub(super) fn season(
     file: &Path,
-    from: Option<Day>,
-    days: Option<u32>,
-    short: bool,
-    json: bool,
+    (from, days): (Option<Day>, Option<u32>),
+    (short, json): (bool, bool),
+    bound: bool,
 ) -> Result<ExitCode, Trouble> {
     let farm = open_farm(file)?;
     let plan = planned_to_show(&farm, from, days)?;
@@ -45,7 +44,15 @@ pub(super) fn season(
         }
         print_text(&form)?;
     }
+    if bound && let Some(nearness) = Nearness::of_farm(&farm, &plan, plan.first_day) {
+        say_nearness(&nearness);
+    }
     Ok(ExitCode::SUCCESS)
+}
+
+/// Says how far a plan can be from the best on standard error, so that what is printed stays as it is.
+fn say_nearness(nearness: &Nearness) {
+    Trouble(format!("{} {SCORE_TOLD}", nearness.wording())).print();
 }
 
 /// The farm with grass growing half as fast from a day's month to the end of the season. Months before it stay, so
@@ -196,7 +203,7 @@ pub(super) fn problem(
 }
 
 /// Prints the plan of a problem.
-pub(super) fn solve(file: &Path) -> Result<ExitCode, Trouble> {
+pub(super) fn solve(file: &Path, bound: bool) -> Result<ExitCode, Trouble> {
     let text = read_text(file)?;
     let name = file.display().to_string();
     let problem = planning_json::read_problem(&text, &name)?;
@@ -207,6 +214,9 @@ pub(super) fn solve(file: &Path) -> Result<ExitCode, Trouble> {
     match plan {
         Ok(plan) => {
             print_text(&planning_json::plan_text(&season, &plan))?;
+            if bound {
+                say_nearness(&Nearness::of_season(&season, plan.figures.score));
+            }
             for warning in &plan.warnings {
                 Trouble(format!("warning: {}", warning.wording(&season))).print();
             }

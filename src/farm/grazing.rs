@@ -2,6 +2,7 @@
 //!
 //! Cover and residual are kg of dry matter per hectare, measured from ground level. Growth is kg DM/ha/day.
 
+use super::GrowthShape;
 use crate::quantity::Day;
 
 /// The farm's sward, which every ley and strip follows unless it says otherwise.
@@ -11,12 +12,20 @@ pub struct Sward {
     pub growth_by_month: [f64; 12],
     /// Days of rest owed after a spell that ends in each month, January first.
     pub rest_days_by_month: [u32; 12],
+    /// Least days before lambs come back to a strip, for the worms; the grass's own rest where absent.
+    pub lamb_rest_days: Option<u32>,
     /// Mass below which nothing is grazed (the residual), kg DM/ha.
     pub leave_kg_per_ha: f64,
     /// Least mass on the first day of a spell, kg DM/ha.
     pub enter_kg_per_ha: f64,
     /// Mass at which net growth stops, kg DM/ha.
     pub ceiling_kg_per_ha: f64,
+    /// How growth hangs on the cover that stands.
+    pub growth_shape: GrowthShape,
+    /// Multiplies the growth of every month: below 1 in a dry year, above it in a kind one.
+    pub season_factor: f64,
+    /// The first day on which that factor holds; always where absent.
+    pub season_factor_from: Option<Day>,
     /// Longest spell on one strip, days.
     pub longest_stay_days: u32,
     /// Where the figures come from.
@@ -88,9 +97,13 @@ impl Default for Sward {
                 4.0, 6.0, 18.0, 45.0, 70.0, 62.0, 48.0, 42.0, 32.0, 20.0, 9.0, 5.0,
             ],
             rest_days_by_month: [60, 50, 40, 28, 21, 24, 28, 30, 35, 42, 55, 60],
+            lamb_rest_days: None,
             leave_kg_per_ha: 1600.0,
             enter_kg_per_ha: 2200.0,
             ceiling_kg_per_ha: 3800.0,
+            growth_shape: GrowthShape::Capped,
+            season_factor: 1.0,
+            season_factor_from: None,
             longest_stay_days: 3,
             source: "A blend for a cool, moist lowland, no one source: put your own figures in."
                 .to_owned(),
@@ -99,12 +112,11 @@ impl Default for Sward {
 }
 
 impl Sward {
-    /// Growth on a day, kg DM/ha/day.
+    /// Growth on a day, kg DM/ha/day, with the season's factor.
     pub fn growth_on(&self, day: Day) -> f64 {
-        self.growth_by_month
-            .get(day.month_index())
-            .copied()
-            .unwrap_or(0.0)
+        let month = self.growth_by_month.get(day.month_index()).copied();
+        let holds = self.season_factor_from.is_none_or(|from| day >= from);
+        month.unwrap_or(0.0) * if holds { self.season_factor } else { 1.0 }
     }
 
     /// Rest owed after a spell that ends on a day.

@@ -145,6 +145,11 @@ impl Neighbourhood {
         self.net.get(&id)
     }
 
+    /// The box of a piece of ground, a line's width counted; none where it has no place.
+    pub fn bounds(&self, id: GroundId) -> Option<Bounds> {
+        self.index.bounds(id)
+    }
+
     /// Ground whose box meets this one.
     pub fn near(&self, bounds: Bounds) -> Vec<GroundId> {
         self.index.near(bounds)

@@ -5,7 +5,8 @@
 use std::collections::BTreeMap;
 
 use super::{
-    Courses, FixedPlace, Ground, GroundId, HenHouse, HenHouseId, Mob, MobId, Season, Sward,
+    Courses, FixedPlace, Ground, GroundId, HenHouse, HenHouseId, Mob, MobId, Season, StockClass,
+    Sward,
 };
 use crate::geometry::{GroundFrame, Point};
 use crate::quantity::Day;
@@ -65,6 +66,24 @@ impl Farm {
             .iter()
             .filter(move |(_, ground)| ground.within == Some(ley))
             .map(|(id, ground)| (*id, ground))
+    }
+
+    /// Rest owed after a spell that ends on a day: the sward's, or longer while lambs are here and worms want it.
+    pub fn rest_days_on(&self, day: Day) -> u32 {
+        let sward_days = self.sward.rest_days_on(day);
+        match self.sward.lamb_rest_days {
+            Some(days) if self.has_lambs_on(day) => sward_days.max(days),
+            _ => sward_days,
+        }
+    }
+
+    /// Whether any mob that is here on a day has lambs in it.
+    pub fn has_lambs_on(&self, day: Day) -> bool {
+        let mut here = self.mobs.values().filter(|mob| mob.is_here(day));
+        here.any(|mob| {
+            let class = mob.as_on(day).class;
+            matches!(class, StockClass::EwesWithLambs | StockClass::Lambs)
+        })
     }
 
     /// The residual of a piece of ground, kg DM/ha: its own, else the farm's.

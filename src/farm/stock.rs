@@ -2,7 +2,7 @@
 //!
 //! Knows nothing of where a plan puts them. Kilograms, head.
 
-use super::StockClass;
+use super::{MobChange, StockClass};
 use crate::geometry::Point;
 use crate::quantity::Day;
 
@@ -19,6 +19,12 @@ pub struct Mob {
     pub liveweight_kg: f64,
     /// What one head eats a day, kg DM; the class's share of liveweight where absent.
     pub eats_kg_per_head: Option<f64>,
+    /// What one head gains a day from its first day here on, g; below 0 where it loses.
+    pub gain_g_per_day: f64,
+    /// The middle of lambing, for ewes with lambs: their appetite falls off some weeks later.
+    pub lambed_on: Option<Day>,
+    /// What they become later, in order of day.
+    pub changes: Vec<MobChange>,
     /// The days on which they are here, in order, not overlapping.
     pub visits: Vec<Visit>,
     /// Where they stand when on no strip; the middle of the farm's ground where absent.

@@ -20,16 +20,31 @@ pub struct Density {
 
 /// The density of a mob on `area_m2`; `None` where there is no area.
 pub fn density_on(mob: &Mob, area_m2: f64, set: LivestockUnitSet) -> Option<Density> {
+    density_of([(mob, 1.0)], area_m2, set)
+}
+
+/// The density of mobs on `area_m2`, each counted by a share: 1 for a day, the share of its days for a season.
+pub fn density_of<'a>(
+    stands: impl IntoIterator<Item = (&'a Mob, f64)>,
+    area_m2: f64,
+    set: LivestockUnitSet,
+) -> Option<Density> {
     let area_ha = hectares_from_m2(area_m2);
     if area_ha <= 0.0 {
         return None;
     }
-    let head = f64::from(mob.head);
-    Some(Density {
-        head_per_ha: head / area_ha,
-        livestock_units_per_ha: head * mob.class.livestock_units(set) / area_ha,
-        liveweight_kg_per_ha: head * mob.liveweight_kg / area_ha,
-    })
+    let mut sum = Density {
+        head_per_ha: 0.0,
+        livestock_units_per_ha: 0.0,
+        liveweight_kg_per_ha: 0.0,
+    };
+    for (mob, share) in stands {
+        let head_per_ha = f64::from(mob.head) * share / area_ha;
+        sum.head_per_ha += head_per_ha;
+        sum.livestock_units_per_ha += head_per_ha * mob.class.livestock_units(set);
+        sum.liveweight_kg_per_ha += head_per_ha * mob.liveweight_kg;
+    }
+    Some(sum)
 }
 
 /// Sheep days per hectare: head times days stood, over the area; `None` where there is no area.

@@ -7,7 +7,7 @@
 mod candidates;
 mod guides;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rstar::{AABB, PointDistance, RTree, RTreeObject};
 
@@ -62,6 +62,8 @@ pub struct SnapRequest {
     pub angle_step_deg: f64,
     /// Spacing of the grid, metres; 0 for none.
     pub grid_m: f64,
+    /// Owners that do not hold still, and so are not snapped to.
+    pub without: BTreeSet<u64>,
 }
 
 impl SnapRequest {
@@ -74,6 +76,7 @@ impl SnapRequest {
             kinds: ALL_KINDS.into_iter().collect(),
             angle_step_deg: 15.0,
             grid_m: 0.0,
+            without: BTreeSet::new(),
         }
     }
 }
@@ -104,11 +107,17 @@ pub struct Snap {
     pub guides: Vec<(Point, Point)>,
 }
 
+/// An owner's number, and the place of a side among all sides of that owner.
+type SideOrder = (u64, usize);
+
+/// Behind every side.
+const LAST: SideOrder = (u64::MAX, usize::MAX);
+
 /// A side to snap to.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct SnapSide {
-    /// Order in which it was given, to settle ties.
-    order: usize,
+    /// Its owner and its place among the owner's sides, to settle ties.
+    order: SideOrder,
     owner: u64,
     corner: usize,
     from: Point,
@@ -139,7 +148,8 @@ impl PointDistance for SnapSide {
 /// All that can be snapped to, by place.
 #[derive(Debug, Clone)]
 pub struct SnapIndex {
-    sides: RTree<SnapSide>,
+    tree: RTree<SnapSide>,
+    by_owner: BTreeMap<u64, Vec<SnapSide>>,
 }
 
 impl SnapShape {
@@ -157,29 +167,31 @@ impl SnapShape {
 impl SnapIndex {
     /// An index of these shapes. Places that are not numbers are left out. A point stands as a side of no length.
     pub fn build(shapes: &[SnapShape]) -> Self {
-        let mut sides = Vec::new();
+        let mut by_owner: BTreeMap<u64, Vec<SnapSide>> = BTreeMap::new();
         for shape in shapes {
-            let count = shape.places.len();
-            let side_count = if shape.closed || count == 1 {
-                count
-            } else {
-                count.saturating_sub(1)
-            };
-            let next = shape.places.iter().cycle().skip(1);
-            for (corner, (from, to)) in shape.places.iter().zip(next).take(side_count).enumerate() {
-                if from.is_finite() && to.is_finite() {
-                    sides.push(SnapSide {
-                        order: sides.len(),
-                        owner: shape.owner,
-                        corner,
-                        from: *from,
-                        to: *to,
-                    });
-                }
-            }
+            push_sides(by_owner.entry(shape.owner).or_default(), shape);
         }
+        let sides = by_owner.values().flatten().copied().collect();
         Self {
-            sides: RTree::bulk_load(sides),
+            tree: RTree::bulk_load(sides),
+            by_owner,
+        }
+    }
+
+    /// Puts these shapes of an owner in place of those it had.
+    pub fn replace(&mut self, owner: u64, shapes: &[SnapShape]) {
+        for side in self.by_owner.remove(&owner).unwrap_or_default() {
+            self.tree.remove(&side);
+        }
+        let mut sides = Vec::new();
+        for shape in shapes.iter().filter(|shape| shape.owner == owner) {
+            push_sides(&mut sides, shape);
+        }
+        for side in &sides {
+            self.tree.insert(*side);
+        }
+        if !sides.is_empty() {
+            self.by_owner.insert(owner, sides);
         }
     }
 
@@ -189,8 +201,10 @@ impl SnapIndex {
         if !(sound && request.tolerance_m > 0.0 && request.tolerance_m.is_finite()) {
             return None;
         }
-        let mut found =
-            candidates::on_sides(&self.near(request.pointer, request.tolerance_m), request);
+        let mut found = candidates::on_sides(
+            &self.near(request.pointer, request.tolerance_m, request),
+            request,
+        );
         found.extend(guides::candidates(self, request));
         found.extend(candidates::on_grid(request));
         found
@@ -206,20 +220,26 @@ impl SnapIndex {
             .map(|found| found.snap)
     }
 
-    /// The sides within a distance, in the order given; at most so many of the nearest that pairs of them stay few.
-    fn near(&self, place: Point, within_m: f64) -> Vec<SnapSide> {
+    /// The sides within a distance that hold still, in the order of their owners; at most so many of the nearest that
+    /// pairs of them stay few.
+    fn near(&self, place: Point, within_m: f64, request: &SnapRequest) -> Vec<SnapSide> {
         const MOST: usize = 48;
-        let at = [place.east_m, place.north_m];
-        let mut near: Vec<(f64, SnapSide)> = self
-            .sides
-            .locate_within_distance(at, within_m * within_m)
-            .map(|side| {
-                (
-                    place.distance_m(place.nearest_on_side(side.from, side.to)),
-                    *side,
-                )
-            })
-            .collect();
+        let mut near: Vec<(f64, SnapSide)> = Vec::new();
+        for side in self
+            .tree
+            .nearest_neighbor_iter([place.east_m, place.north_m])
+            .filter(|side| !request.without.contains(&side.owner))
+        {
+            let off_m = place.distance_m(place.nearest_on_side(side.from, side.to));
+            // Of sides equally far off all are taken first, so that the order of the tree decides nothing.
+            let is_behind = near
+                .get(MOST - 1)
+                .is_some_and(|(last_m, _)| off_m > *last_m);
+            if off_m > within_m || is_behind {
+                break;
+            }
+            near.push((off_m, *side));
+        }
         near.sort_by(|one, two| one.0.total_cmp(&two.0).then(one.1.order.cmp(&two.1.order)));
         near.truncate(MOST);
         near.sort_by_key(|(_, side)| side.order);
@@ -233,7 +253,7 @@ struct Candidate {
     off_m: f64,
     /// Whether it meets two conditions at once.
     doubly: bool,
-    tie: usize,
+    tie: SideOrder,
 }
 
 impl Candidate {
@@ -253,5 +273,27 @@ impl Candidate {
             self.snap.kind
         };
         (class, kind, !self.doubly)
+    }
+}
+
+/// The sides of a shape, behind those that its owner has already.
+fn push_sides(sides: &mut Vec<SnapSide>, shape: &SnapShape) {
+    let count = shape.places.len();
+    let side_count = if shape.closed || count == 1 {
+        count
+    } else {
+        count.saturating_sub(1)
+    };
+    let next = shape.places.iter().cycle().skip(1);
+    for (corner, (from, to)) in shape.places.iter().zip(next).take(side_count).enumerate() {
+        if from.is_finite() && to.is_finite() {
+            sides.push(SnapSide {
+                order: (shape.owner, sides.len()),
+                owner: shape.owner,
+                corner,
+                from: *from,
+                to: *to,
+            });
+        }
     }
 }

@@ -28,6 +28,8 @@
 
 mod strip_program;
 
+use crate::farm::GrowthShape;
+
 use super::contradictions::free_days;
 use super::season::{Place, Season};
 use strip_program::StripProgram;
@@ -51,8 +53,11 @@ impl Default for BoundOptions {
     }
 }
 
-/// A lower bound on the score of every plan. `known_score` is that of any plan, and steers the prices only.
+/// A lower bound on the score of every plan; 0 where growth is not capped, for which nothing is proven here. `known_score` is that of any plan, and steers the prices only.
 pub fn lower_bound(season: &Season, known_score: f64, options: &BoundOptions) -> f64 {
+    if season.growth_shape != GrowthShape::Capped {
+        return 0.0;
+    }
     let mut climb = Climb {
         season,
         free: free_days(season),

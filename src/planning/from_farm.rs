@@ -122,8 +122,9 @@ pub fn problem_from(farm: &Farm, from: Day, days: u32) -> Result<FarmProblem, Fa
     let problem = Problem {
         first_day: from,
         days,
-        growth: month_steps(window, |day| sward.growth_on(day)),
-        rest_days: month_steps(window, |day| f64::from(sward.rest_days_on(day))),
+        growth: changing_steps(window, |day| sward.growth_on(day)),
+        growth_shape: sward.growth_shape,
+        rest_days: changing_steps(window, |day| f64::from(farm.rest_days_on(day))),
         longest_stay_days: sward.longest_stay_days,
         strips,
         mobs,
@@ -158,15 +159,16 @@ fn settled_sentences(farm: &Farm, clean: &[CleanSpan]) -> Vec<String> {
         .collect()
 }
 
-/// A step on the first day and on the first of every month in the window.
-fn month_steps(window: Window, value_on: impl Fn(Day) -> f64) -> Vec<Step> {
-    let days = window.last.days_since(window.first);
-    (0..=days)
-        .map(|step| window.first.plus_days(step))
-        .filter(|day| *day == window.first || day.day_of_month() == 1)
-        .map(|day| Step {
-            from: day,
-            value: value_on(day),
-        })
-        .collect()
+/// A step on the first day and on each day on which the value changes.
+fn changing_steps(window: Window, value_on: impl Fn(Day) -> f64) -> Vec<Step> {
+    let mut steps: Vec<Step> = Vec::new();
+    for step in 0..=window.last.days_since(window.first) {
+        let from = window.first.plus_days(step);
+        let value = value_on(from);
+        let is_same = |last: &Step| last.value.to_bits() == value.to_bits();
+        if !steps.last().is_some_and(is_same) {
+            steps.push(Step { from, value });
+        }
+    }
+    steps
 }

@@ -7,15 +7,16 @@ use std::ops::ControlFlow;
 
 use thiserror::Error;
 
-use super::clean_ground::{clean_spans, course_ground_of};
+use super::clean_ground::clean_spans;
 use super::farm_season::{SeasonPlan, Stand};
 use super::from_farm::{FarmProblem, FarmProblemError, problem_from};
 use super::hen_walk::{HenWalk, hen_findings, hen_walk, hen_walk_after};
 use super::plan::Plan;
-use super::reasons::{LeftBecause, MoveReason, reasons};
-use super::season::{Place, Season, distance_m};
+use super::read_back::{read_back, why_of};
+use super::rules::Breach;
+use super::season::{Place, Season, Stands};
 use super::solver::{SolveError, SolveOptions, solve};
-use crate::farm::{Farm, Finding, HenHouseId, MobId};
+use crate::farm::{Farm, Finding, GroundId, HenHouseId, MobId};
 use crate::quantity::Day;
 
 /// Why a farm's season cannot be planned, in sentences.
@@ -34,6 +35,37 @@ pub enum SeasonError {
 
 /// How hard a season is planned for the window and the sheets: a fifth of a full search, some tenths of a second.
 const USUAL_EFFORT: u64 = super::solver::FULL_EFFORT / 5;
+/// How hard it is planned while something is being dragged: some hundredths of a second.
+const QUICK_EFFORT: u64 = super::solver::FULL_EFFORT / 100;
+
+/// How a season is planned.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Wish<'a> {
+    /// Work of the search.
+    pub(super) effort: u64,
+    /// An earlier plan to start from.
+    pub(super) start: Option<&'a SeasonPlan>,
+    /// Whether every move is explained.
+    pub(super) explains: bool,
+}
+
+impl<'a> Wish<'a> {
+    /// A plan to stay: sought from the farm alone, and explained.
+    pub(super) const USUAL: Self = Self {
+        effort: USUAL_EFFORT,
+        start: None,
+        explains: true,
+    };
+
+    /// A plan for the moment: bettered from an earlier one, not explained.
+    pub(super) const fn quick(start: Option<&'a SeasonPlan>) -> Self {
+        Self {
+            effort: QUICK_EFFORT,
+            start,
+            explains: false,
+        }
+    }
+}
 
 /// Plans the farm's own season. `watch` is given each better plan, as seldom as makes sense, and ends the search by
 /// answering `false`.
@@ -57,8 +89,29 @@ pub fn live_season_of(
     days: u32,
     watch: &mut dyn FnMut(SeasonPlan) -> bool,
 ) -> Result<SeasonPlan, SeasonError> {
+    planned(farm, (from, days), Wish::USUAL, watch)
+}
+
+/// Plans days of a farm as wished.
+pub(super) fn planned(
+    farm: &Farm,
+    (from, days): (Day, u32),
+    wish: Wish<'_>,
+    watch: &mut dyn FnMut(SeasonPlan) -> bool,
+) -> Result<SeasonPlan, SeasonError> {
+    planned_with(farm, (from, days), wish, &|_| (), watch)
+}
+
+/// Plans days of a farm as wished, with its problem changed beforehand.
+pub(super) fn planned_with(
+    farm: &Farm,
+    (from, days): (Day, u32),
+    wish: Wish<'_>,
+    change: &dyn Fn(&mut FarmProblem),
+    watch: &mut dyn FnMut(SeasonPlan) -> bool,
+) -> Result<SeasonPlan, SeasonError> {
     let hens = Hens::of(farm, from, days);
-    let made = match problem_from(farm, from, days) {
+    let mut made = match problem_from(farm, from, days) {
         Ok(made) => made,
         // A farm with hens and no sheep has a season all the same.
         Err(_) if farm.mobs.is_empty() && !hens.walks.is_empty() => {
@@ -66,12 +119,12 @@ pub fn live_season_of(
         }
         Err(error) => return Err(error.into()),
     };
-    let season =
-        Season::compile(&made.problem).map_err(|fault| SeasonError::Unsound(fault.to_string()))?;
+    change(&mut made);
+    let season = compiled(&made)?;
     let options = SolveOptions {
         seed: farm.season.seed,
-        effort: USUAL_EFFORT,
-        start: None,
+        effort: wish.effort,
+        start: wish.start.map(|plan| stands_in(&made, &season, plan)),
     };
     let mut shown = f64::INFINITY;
     let plan = solve(&season, &options, &mut |progress| {
@@ -86,20 +139,53 @@ pub fn live_season_of(
         }
         ControlFlow::Continue(())
     })
-    .map_err(|SolveError::Contradictions(breaches)| {
-        SeasonError::Contradictions(
-            breaches
-                .iter()
-                .map(|breach| breach.wording(&season))
-                .collect(),
-        )
-    })?;
+    .map_err(|SolveError::Contradictions(breaches)| contradictions(&breaches, &season))?;
     // Reasons weigh every move against its next best, so they are worked out once, for the plan that stays.
-    let why = why_of(farm, &season, &plan, &made);
+    let why = if wish.explains {
+        why_of(farm, &season, &plan, &made)
+    } else {
+        BTreeMap::new()
+    };
     Ok(SeasonPlan {
         why,
         ..hens.in_plan(farm, read_back(&made, &season, &plan))
     })
+}
+
+/// The problem with its days counted.
+pub(super) fn compiled(made: &FarmProblem) -> Result<Season, SeasonError> {
+    Season::compile(&made.problem).map_err(|fault| SeasonError::Unsound(fault.to_string()))
+}
+
+/// Contradictory settled days in sentences.
+pub(super) fn contradictions(breaches: &[Breach], season: &Season) -> SeasonError {
+    let sentences = breaches.iter().map(|breach| breach.wording(season));
+    SeasonError::Contradictions(sentences.collect())
+}
+
+/// Where an earlier plan has everyone, in the numbers of a problem; what it does not know stands in the yard.
+pub(super) fn stands_in(made: &FarmProblem, season: &Season, plan: &SeasonPlan) -> Stands {
+    let strip_of: BTreeMap<GroundId, usize> = season
+        .strips
+        .iter()
+        .enumerate()
+        .filter_map(|(index, strip)| Some((*made.ground_of.get(&strip.name)?, index)))
+        .collect();
+    let mut stands = season.all_in_yard();
+    for (mob, days) in season.mobs.iter().zip(&mut stands) {
+        let Some(id) = made.mob_of.get(&mob.name) else {
+            continue;
+        };
+        for (day, place) in days.iter_mut().enumerate() {
+            if *place == Place::Yard
+                && let Stand::On(ground) = plan.stand_on(*id, season.date(day))
+                && let Some(strip) = strip_of.get(&ground)
+            {
+                *place = Place::Strip(*strip);
+            }
+        }
+    }
+    stands
 }
 
 /// The walks that need no sheep, and what is to be mended about them: found once for all plans of a search.
@@ -171,142 +257,4 @@ fn hens_only(farm: &Farm, from: Day, days: u32, hens: Hens) -> SeasonPlan {
         score: 0.0,
         why: BTreeMap::new(),
     }
-}
-
-/// The plan in the farm's own numbers.
-fn read_back(made: &FarmProblem, season: &Season, plan: &Plan) -> SeasonPlan {
-    let ground_of = |index: usize| {
-        season
-            .strips
-            .get(index)
-            .and_then(|strip| made.ground_of.get(&strip.name))
-            .copied()
-    };
-    let mob_of = |index: usize| {
-        season
-            .mobs
-            .get(index)
-            .and_then(|mob| made.mob_of.get(&mob.name))
-            .copied()
-    };
-    let stand = |place: &Place| match place {
-        Place::Away => Stand::Away,
-        Place::Yard => Stand::Yard,
-        Place::Strip(strip) => ground_of(*strip).map_or(Stand::Yard, Stand::On),
-    };
-    let by_mob = |index: usize| mob_of(index);
-    SeasonPlan {
-        first_day: season.first_day,
-        days: season.n_days,
-        stands: plan
-            .stands
-            .iter()
-            .enumerate()
-            .filter_map(|(index, places)| {
-                Some((by_mob(index)?, places.iter().map(stand).collect()))
-            })
-            .collect(),
-        short_kg: plan
-            .short
-            .iter()
-            .enumerate()
-            .filter_map(|(index, days)| Some((by_mob(index)?, days.clone())))
-            .collect(),
-        cover: plan
-            .cover
-            .iter()
-            .enumerate()
-            .filter_map(|(index, covers)| Some((ground_of(index)?, covers.clone())))
-            .collect(),
-        area_ha: season
-            .strips
-            .iter()
-            .filter_map(|strip| Some((*made.ground_of.get(&strip.name)?, strip.area)))
-            .collect(),
-        walked_m: (0..season.mobs.len())
-            .filter_map(|index| Some((by_mob(index)?, walked_m(season, plan, index))))
-            .collect(),
-        hens: BTreeMap::new(),
-        hen_findings: Vec::new(),
-        clean: made.clean.clone(),
-        assumptions: made.assumptions.clone(),
-        warnings: plan
-            .warnings
-            .iter()
-            .map(|breach| breach.wording(season))
-            .collect(),
-        score: plan.figures.score,
-        why: BTreeMap::new(),
-    }
-}
-
-/// The reasons of every move and every short day, in sentences, by mob and day.
-fn why_of(
-    farm: &Farm,
-    season: &Season,
-    plan: &Plan,
-    made: &FarmProblem,
-) -> BTreeMap<(MobId, usize), Vec<String>> {
-    let found = reasons(season, plan);
-    let mob_of = |index: usize| {
-        season
-            .mobs
-            .get(index)
-            .and_then(|mob| made.mob_of.get(&mob.name))
-            .copied()
-    };
-    let mut why: BTreeMap<(MobId, usize), Vec<String>> = BTreeMap::new();
-    for reason in &found.moves {
-        if let Some(mob) = mob_of(reason.mob) {
-            let sentences = why.entry((mob, reason.day)).or_default();
-            sentences.push(reason.wording(season));
-            sentences.extend(closed_for_crop(farm, season, made, reason));
-        }
-    }
-    for reason in &found.shorts {
-        if let Some(mob) = mob_of(reason.mob) {
-            why.entry((mob, reason.day))
-                .or_default()
-                .push(reason.wording(season));
-        }
-    }
-    why
-}
-
-/// The crop for which the strip that a mob leaves is closed from today on.
-fn closed_for_crop(
-    farm: &Farm,
-    season: &Season,
-    made: &FarmProblem,
-    reason: &MoveReason,
-) -> Option<String> {
-    let (LeftBecause::Closed, Place::Strip(strip)) = (reason.left_because, reason.from) else {
-        return None;
-    };
-    let left = made.ground_of.get(&season.strips.get(strip)?.name)?;
-    let ground = course_ground_of(farm, *left);
-    let day = season.first_day.plus_days(i64::try_from(reason.day).ok()?);
-    let span = made
-        .clean
-        .iter()
-        .find(|span| span.ground == ground && (span.span.first..=span.span.last).contains(&day))?;
-    Some(format!("Clean ground: {}.", span.why))
-}
-
-/// Metres a mob walks on each day.
-fn walked_m(season: &Season, plan: &Plan, mob: usize) -> Vec<f64> {
-    let (Some(facts), Some(places)) = (season.mobs.get(mob), plan.stands.get(mob)) else {
-        return Vec::new();
-    };
-    places
-        .iter()
-        .enumerate()
-        .map(|(day, place)| match place {
-            Place::Away => 0.0,
-            place => {
-                let from = season.comes_from(facts, places, day);
-                distance_m(season.spot(facts, from), season.spot(facts, *place))
-            }
-        })
-        .collect()
 }

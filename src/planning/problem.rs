@@ -3,6 +3,7 @@
 //! Holds values only; whether they make sense is asked of [`super::Season::compile`]. Knows no file format.
 //! Areas are hectares, masses kilograms of dry matter (per hectare for cover), places metres on the local plane.
 
+use crate::farm::GrowthShape;
 use crate::quantity::Day;
 
 /// The longest season that is planned, in days: ten years.
@@ -23,6 +24,8 @@ pub struct Problem {
     pub days: u32,
     /// Net growth of herbage, kg DM/ha/day, holding from each date on.
     pub growth: Vec<Step>,
+    /// How growth hangs on the cover that stands.
+    pub growth_shape: GrowthShape,
     /// Rest owed after a spell, days, looked up on the spell's last day.
     pub rest_days: Vec<Step>,
     /// The longest spell on one strip, days.

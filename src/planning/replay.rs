@@ -72,11 +72,11 @@ pub fn replay(season: &Season, stands: &[Vec<Place>]) -> Replay {
         }
         for (index, strip) in season.strips.iter().enumerate() {
             let grown = season.growth[day] * strip.growth_factor;
-            let kept = grown.min(strip.ceiling - now[index]).max(0.0);
+            let shape = season.growth_shape;
             if !strip.closed[day] {
-                lost[index] += (grown - kept) * strip.area;
+                lost[index] += shape.lost(now[index], grown, strip.ceiling) * strip.area;
             }
-            now[index] += kept;
+            now[index] = shape.grown(now[index], grown, strip.ceiling);
             cover[index].push(now[index]);
         }
     }

@@ -4,6 +4,7 @@
 
 mod compile;
 
+use crate::farm::GrowthShape;
 use crate::quantity::Day;
 
 use super::problem::Weights;
@@ -28,6 +29,8 @@ pub struct Season {
     pub n_days: usize,
     /// Growth on each day, kg DM/ha.
     pub growth: Vec<f64>,
+    /// How growth hangs on the cover that stands.
+    pub growth_shape: GrowthShape,
     /// Rest owed by a spell that ends on each day, days.
     pub rest: Vec<f64>,
     /// The longest spell, days.

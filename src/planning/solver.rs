@@ -4,11 +4,13 @@
 //! better plans as they come and may end the search. Knows nothing of files or windows.
 
 mod anneal;
+mod assignment;
 mod board;
 mod first_plan;
 mod ground;
 mod moves;
 mod random;
+mod reassign;
 mod strip_sum;
 mod weighing;
 
@@ -217,13 +219,13 @@ fn improve(
     let cooling = Schedule {
         hot: 0.2 * scale.unit,
         cold: 0.02 * scale.unit,
-        work: 6 * tenth,
+        work: 2 * tenth,
         pricing: wanted(0.2),
     };
     let reheating = Schedule {
         hot: 0.05 * scale.unit,
         cold: 0.01 * scale.unit,
-        work: 3 * tenth / n_reheats,
+        work: 7 * tenth / n_reheats,
         pricing: wanted(0.1),
     };
     let polish = Schedule {

@@ -9,92 +9,57 @@
     reason = "a bench prints, and may stop the run"
 )]
 
+#[path = "window/farms.rs"]
+mod farms;
+#[path = "window/screen.rs"]
+mod screen;
+
 use std::time::{Duration, Instant};
 
-use foldcourse::app::desk::Desk;
-use foldcourse::app::settings::Settings;
-use foldcourse::app::window::Window;
-use foldcourse::farm::{Farm, Ground, GroundId, Kind, Shape};
+use foldcourse::farm::{Farm, GroundId};
 use foldcourse::files::example_farm;
-use foldcourse::geometry::{GroundFrame, LonLat, Outline, Point};
-use foldcourse::quantity::Day;
+use foldcourse::geometry::Point;
+
+use farms::{IN_A_ROW, generated, tiled, tiled_corner};
+use screen::{Screen, button, space};
 
 /// Frames of one pan.
 const FRAMES: usize = 120;
 
 fn main() {
-    first_frame();
-    for pieces in [300, 3000] {
-        panning(pieces);
+    // A word behind `--` runs only what its name begins with.
+    let wanted = std::env::args()
+        .nth(1)
+        .filter(|word| !word.starts_with('-'));
+    let is_wanted = |name: &str| {
+        wanted
+            .as_ref()
+            .is_none_or(|word| name.starts_with(word.as_str()))
+    };
+    if is_wanted("first") {
+        first_frame();
     }
-    editing(3000);
-    idle("the example", example_farm().unwrap());
-    idle("3000 pieces", generated(3000));
-}
-
-/// A window without a screen.
-struct Screen {
-    ctx: egui::Context,
-    window: Window,
-    time_s: f64,
-}
-
-impl Screen {
-    fn new(farm: Farm) -> Self {
-        let ctx = egui::Context::default();
-        let today = Day::parse_iso("2027-05-14").unwrap();
-        let desk = Desk::new(farm, None, today, Settings::default());
-        let window = Window::new(&ctx, desk);
-        Self {
-            ctx,
-            window,
-            time_s: 0.0,
+    if is_wanted("panning") {
+        for pieces in [300, 3000] {
+            panning(&format!("{pieces} pieces"), Screen::new(generated(pieces)));
+        }
+        panning("3000 tiles", big(3000));
+        panning("3000 tiles of 20000", big(20_000));
+    }
+    for pieces in [3000, 20_000] {
+        if is_wanted("dragging") {
+            dragging(pieces);
+        }
+        if is_wanted("pointing") {
+            pointing(pieces);
+        }
+        if is_wanted("editing") {
+            editing(pieces);
         }
     }
-
-    /// One frame, tessellated: the triangles a renderer would be given, and how soon the next frame is asked for.
-    fn frame(&mut self, events: Vec<egui::Event>) -> (usize, Duration) {
-        self.time_s += 1.0 / 60.0;
-        let size = egui::Vec2::new(1440.0, 900.0);
-        let input = egui::RawInput {
-            screen_rect: Some(egui::Rect::from_min_size(egui::Pos2::ZERO, size)),
-            time: Some(self.time_s),
-            events,
-            ..egui::RawInput::default()
-        };
-        let mut output = self.ctx.run_ui(input, |ui| {
-            self.window.logic(ui.ctx());
-            self.window.ui(ui);
-        });
-        let delay = output.viewport_output[&egui::ViewportId::ROOT].repaint_delay;
-        // There is no renderer to hand new glyphs to.
-        output.textures_delta.clear();
-        let meshes = self.ctx.tessellate(output.shapes, output.pixels_per_point);
-        let triangles = meshes
-            .iter()
-            .map(|clipped| match &clipped.primitive {
-                egui::epaint::Primitive::Mesh(mesh) => mesh.indices.len() / 3,
-                egui::epaint::Primitive::Callback(_) => 0,
-            })
-            .sum();
-        (triangles, delay)
-    }
-
-    /// Frames until nothing more is asked for and the planner has said its last.
-    fn settle(&mut self) {
-        let began = Instant::now();
-        loop {
-            let (_, delay) = self.frame(Vec::new());
-            let is_quiet = !delay.is_zero() && !self.window.desk.planner.is_at_work();
-            if is_quiet {
-                return;
-            }
-            assert!(
-                began.elapsed() < Duration::from_mins(2),
-                "never quiet: {:?}",
-                self.ctx.repaint_causes()
-            );
-        }
+    if is_wanted("idle") {
+        idle("the example", example_farm().unwrap());
+        idle("3000 pieces", generated(3000));
     }
 }
 
@@ -111,8 +76,19 @@ fn first_frame() {
     told("example farm to first frame", &mut times, "");
 }
 
-fn panning(pieces: u32) {
-    let mut screen = Screen::new(generated(pieces));
+/// A farm of tiles that looks at its first 3,000.
+fn big(pieces: u32) -> Screen {
+    let mut screen = Screen::new(tiled(pieces));
+    screen.settle();
+    let rows = 3000 / IN_A_ROW;
+    let corners = [tiled_corner(0, 0), tiled_corner(IN_A_ROW, rows)];
+    screen.window.desk.view.fit(&corners);
+    screen.window.desk.is_fitted = false;
+    screen.settle();
+    screen
+}
+
+fn panning(name: &str, mut screen: Screen) {
     screen.settle();
     let middle = egui::Pos2::new(700.0, 350.0);
     // Space held pans with any tool, wherever the drag begins.
@@ -121,6 +97,7 @@ fn panning(pieces: u32) {
     let before = screen.window.desk.view.middle;
     let mut times = Vec::new();
     let mut triangles = 0;
+    let before_ms = processor_ms();
     for step in 0..FRAMES {
         #[expect(clippy::cast_precision_loss, reason = "120 frames")]
         let turn = step as f32 * 0.2;
@@ -130,18 +107,111 @@ fn panning(pieces: u32) {
         times.push(milliseconds(began));
     }
     assert_ne!(screen.window.desk.view.middle, before, "nothing was panned");
-    let note = format!(", {triangles} triangles");
+    let processor = processor_note(before_ms, FRAMES);
+    // On and on one way: names are placed anew and ground comes into view that was not drawn before.
+    let mut far = Vec::new();
+    let far_before_ms = processor_ms();
+    for step in 0..FRAMES {
+        #[expect(clippy::cast_precision_loss, reason = "120 frames")]
+        let pos = middle + egui::Vec2::new(-9.0, -4.0) * step as f32;
+        let began = Instant::now();
+        screen.frame(vec![egui::Event::PointerMoved(pos)]);
+        far.push(milliseconds(began));
+    }
+    let far_processor = processor_note(far_before_ms, FRAMES);
+    let note = format!("{processor}, {triangles} triangles");
+    told(&format!("a frame while panning {name}"), &mut times, &note);
+    told("  a long way off", &mut far, &far_processor);
+}
+
+/// The corner between four tiles dragged about: all four follow it.
+fn dragging(pieces: u32) {
+    let mut screen = big(pieces);
+    let (column, row) = (27, 27);
+    screen
+        .window
+        .desk
+        .select_only(GroundId(row * IN_A_ROW + column + 1));
+    let at = screen
+        .window
+        .desk
+        .view
+        .screen_from_ground(tiled_corner(column, row));
+    screen.frame(vec![egui::Event::PointerMoved(at)]);
+    screen.frame(vec![button(at, true)]);
+    let mut times = Vec::new();
+    let before_ms = processor_ms();
+    for step in 0..FRAMES {
+        #[expect(clippy::cast_precision_loss, reason = "120 frames")]
+        let turn = step as f32 * 0.2;
+        let pos = at + egui::Vec2::angled(turn) * 8.0;
+        let began = Instant::now();
+        screen.frame(vec![egui::Event::PointerMoved(pos)]);
+        times.push(milliseconds(began));
+    }
+    let processor = processor_note(before_ms, FRAMES);
+    let changed = screen.window.desk.tool.preview().changed.len();
+    assert_eq!(changed, 4, "the corner is shared by four");
+    let first = times.first().copied().unwrap_or_default();
+    let note = format!("{processor}, the first {first:.2} ms");
     told(
-        &format!("a frame while panning {pieces} pieces"),
+        &format!("a frame while dragging a shared corner, {pieces} in the file"),
         &mut times,
         &note,
     );
+    let began = Instant::now();
+    screen.frame(vec![button(at, false)]);
+    told("  letting it go", &mut [milliseconds(began)], "");
+    told_memory();
+}
+
+/// What lies under the pointer, and where it snaps to.
+fn pointing(pieces: u32) {
+    let mut screen = big(pieces);
+    let desk = &mut screen.window.desk;
+    let (hidden, none) = (
+        std::collections::BTreeSet::new(),
+        std::collections::BTreeSet::new(),
+    );
+    let reach = desk.view.m_per_point;
+    let from = Some(tiled_corner(20, 20));
+    let mut snapping = std::mem::take(&mut desk.snapping);
+    let began = Instant::now();
+    snapping.place(desk.farm(), (&none, &hidden), Point::default(), None, reach);
+    let built = milliseconds(began);
+    let mut times = Vec::new();
+    let before_ms = processor_ms();
+    for step in 0..1000u32 {
+        let at = tiled_corner(step % 50, step / 50).moved(f64::from(step % 7) * 4.0 + 12.0, 14.0);
+        let began = Instant::now();
+        let found = foldcourse::app::tools::ground_at(at, desk.scene());
+        let snapped = snapping.place(desk.farm(), (&none, &hidden), at, from, reach);
+        times.push(milliseconds(began));
+        assert!(found.is_some() && snapped.is_finite(), "over a tile");
+    }
+    told(
+        &format!("hit test and snap, {pieces} in the file"),
+        &mut times,
+        &format!(
+            "{}, the first snap {built:.2} ms",
+            processor_note(before_ms, 1000)
+        ),
+    );
+}
+
+/// The most memory this run has held so far, where the system tells it.
+fn told_memory() {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let most = status.lines().find_map(|line| line.strip_prefix("VmHWM:"));
+    match most {
+        Some(most) => println!("  most memory so far: {}", most.trim()),
+        None => println!("  most memory so far: the system does not tell"),
+    }
 }
 
 /// A corner moved to and fro: measures, neighbours, net areas and findings are brought up to date each time.
 fn editing(pieces: u32) {
-    let mut screen = Screen::new(generated(pieces));
-    screen.settle();
+    let mut screen = big(pieces);
     let id = GroundId(pieces / 2);
     let mut times = Vec::new();
     let mut alone = Vec::new();
@@ -188,56 +258,25 @@ fn idle(name: &str, farm: Farm) {
     println!("idle, {name}: 20 frames in a row ask for no other");
 }
 
-fn space(pressed: bool) -> egui::Event {
-    egui::Event::Key {
-        key: egui::Key::Space,
-        physical_key: None,
-        pressed,
-        repeat: false,
-        modifiers: egui::Modifiers::NONE,
-    }
-}
-
-fn button(pos: egui::Pos2, pressed: bool) -> egui::Event {
-    egui::Event::PointerButton {
-        pos,
-        button: egui::PointerButton::Primary,
-        pressed,
-        modifiers: egui::Modifiers::NONE,
-    }
-}
-
-/// A farm of pieces of every kind of area in rows, each a bent outline of eight corners about 60 m across.
-fn generated(pieces: u32) -> Farm {
-    let kinds = [
-        Kind::Plot,
-        Kind::Ley,
-        Kind::Wood,
-        Kind::Tunnel,
-        Kind::Water,
-        Kind::KeepOut,
-    ];
-    let frame = GroundFrame::new(LonLat::new(-1.0, 52.0)).unwrap();
-    let mut farm = Farm::new("Generated", frame, Day::parse_iso("2027-04-01").unwrap());
-    let in_a_row = f64::from(pieces).sqrt().ceil();
-    for (place, kind) in (0..pieces).zip(kinds.iter().cycle()) {
-        let row = (f64::from(place) / in_a_row).floor();
-        let column = f64::from(place) - row * in_a_row;
-        let middle = Point::new(column * 70.0, row * 70.0);
-        let corner = |turn: u32| {
-            let reach_m = if turn.is_multiple_of(2) { 32.0 } else { 26.0 };
-            middle.towards(f64::from(turn) * 45.0, reach_m)
-        };
-        let outline = Outline::simple((0..8).rev().map(corner).collect());
-        let ground = Ground::new(format!("Piece {place}"), *kind, Shape::Area(outline));
-        farm.ground.insert(GroundId(place + 1), ground);
-    }
-    farm.next_id = pieces + 1;
-    farm
-}
-
 fn milliseconds(began: Instant) -> f64 {
     began.elapsed().as_secs_f64() * 1000.0
+}
+
+/// What this thread has taken of a processor so far, milliseconds, where the system tells: on a machine with other work
+/// the wall clock counts that too.
+fn processor_ms() -> Option<f64> {
+    let told = std::fs::read_to_string("/proc/thread-self/schedstat").ok()?;
+    let nanoseconds: f64 = told.split_whitespace().next()?.parse().ok()?;
+    Some(nanoseconds / 1e6)
+}
+
+/// The mean of the processor's time over so many rounds since then, to be told behind the times.
+fn processor_note(before: Option<f64>, rounds: usize) -> String {
+    let taken = before.zip(processor_ms()).map(|(from, to)| to - from);
+    #[expect(clippy::cast_precision_loss, reason = "some hundreds of rounds")]
+    taken.map_or_else(String::new, |ms| {
+        format!(", processor {:.3} ms each", ms / rounds as f64)
+    })
 }
 
 fn told(what: &str, times: &mut [f64], note: &str) {

@@ -10,6 +10,7 @@ mod course;
 mod findings;
 mod history;
 mod measures;
+mod mob_days;
 mod net_area;
 mod reshape;
 mod reshape_any_order;

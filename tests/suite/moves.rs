@@ -13,3 +13,4 @@ mod hen_order;
 mod hen_round;
 mod hen_walk;
 mod loads;
+mod questions;

@@ -5,6 +5,7 @@ mod checker;
 mod contradictions;
 mod exhaustive;
 mod generator;
+mod monotone;
 mod public_problems;
 mod reading;
 mod reasons;

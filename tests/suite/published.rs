@@ -8,6 +8,7 @@
 mod grazing;
 mod ground;
 mod planting;
+mod regrowth;
 mod rotation;
 mod stock;
 mod strips;

@@ -94,6 +94,18 @@ impl Bench {
         self.harness.run_steps(3);
     }
 
+    /// Brings a day into view.
+    pub(crate) fn go_to(&mut self, day: Day) {
+        self.desk_mut().day = day;
+        self.harness.run_steps(3);
+    }
+
+    pub(crate) fn undo(&mut self) {
+        self.harness
+            .key_press_modifiers(egui::Modifiers::COMMAND, Key::Z);
+        self.harness.run_steps(3);
+    }
+
     pub(crate) fn press(&mut self, label: &str) {
         // A plan that comes in moves what stands below its figures.
         self.wait_for_plan();

@@ -233,3 +233,56 @@ fn the_yard_is_put_where_the_map_is_clicked() {
     bench.press("No yard");
     assert_eq!(bench.farm().mobs[&MOB].yard, None);
 }
+
+#[test]
+fn a_flock_is_parted_and_joined_again_in_one_step_each() {
+    let mut bench = flocks();
+    bench.go_to(day(2027, 5, 20));
+    let before = bench.farm().clone();
+    let head = before.mobs[&MOB].as_on(day(2027, 5, 20)).head;
+    bench.press("Part half off on 20 May");
+    let farm = bench.farm().clone();
+    let parted = farm
+        .mobs
+        .keys()
+        .copied()
+        .find(|id| !before.mobs.contains_key(id));
+    let parted = parted.expect("a new flock");
+    let on = |farm: &foldcourse::farm::Farm, id: MobId, on| farm.mobs[&id].as_on(on).head;
+    assert_eq!(
+        on(&farm, MOB, day(2027, 5, 19)),
+        head,
+        "the day before all are together"
+    );
+    assert_eq!(
+        on(&farm, MOB, day(2027, 5, 20)) + on(&farm, parted, day(2027, 5, 20)),
+        head
+    );
+    bench.go_to(day(2027, 5, 25));
+    let name = farm.mobs[&MOB].name.clone();
+    bench.press(&format!("Join {name} on 25 May"));
+    assert_eq!(on(bench.farm(), MOB, day(2027, 5, 25)), head);
+    assert!(!bench.farm().mobs[&parted].is_here(day(2027, 5, 25)));
+    assert!(bench.farm().mobs[&parted].is_here(day(2027, 5, 24)));
+    bench.undo();
+    bench.undo();
+    assert!(
+        bench.farm().mobs == before.mobs,
+        "two steps back all is as before"
+    );
+}
+
+#[test]
+fn a_later_change_is_added_altered_and_taken_away() {
+    let mut bench = flocks();
+    bench.go_to(day(2027, 6, 1));
+    bench.press("A change from 1 June");
+    bench.makes_one_step("Change 1, head, grown", "18");
+    bench.makes_one_step("Change 1, what one head gains a day, g", "150");
+    bench.makes_one_step("Change 1, first day", "3 june");
+    bench.refuses("Change 1, liveweight of one, kg", "0", "cannot be");
+    let change = bench.farm().mobs[&MOB].changes[0].clone();
+    assert_eq!((change.head, change.from), (18, day(2027, 6, 3)));
+    bench.press("Take change 1 away");
+    assert!(bench.farm().mobs[&MOB].changes.is_empty());
+}

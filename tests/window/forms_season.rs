@@ -23,6 +23,9 @@ fn each_figure_of_the_season_and_the_sward_is_one_step() {
     bench.makes_one_step("Enter at, kg DM/ha", "2200");
     bench.makes_one_step("Growth stops at, kg DM/ha", "3500");
     bench.makes_one_step("Longest stay, days", "3");
+    bench.makes_one_step("This year grows, % of that", "80");
+    bench.makes_one_step("Since when growth differs", "20 june");
+    bench.makes_one_step("Least days before lambs come back to a strip, days", "40");
     let farm = bench.farm();
     assert_eq!(farm.season.last_day(), day(2027, 5, 10));
     assert!((farm.sward.growth_by_month[4] - 61.5).abs() < 1e-9);

@@ -3,6 +3,8 @@
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 
+use foldcourse::app::command::Command;
+
 use super::sitting::{Sitting, one_ley};
 
 #[test]
@@ -108,4 +110,29 @@ fn the_list_is_walked_and_worked_by_keyboard_alone() {
     assert_eq!(sitting.selected(), ["Home Ley"]);
     sitting.key(Key::Delete);
     assert!(sitting.names().is_empty());
+}
+
+#[test]
+fn no_key_is_taken_by_an_act_that_asks_for_fewer_modifiers() {
+    let keys: Vec<_> = Command::all()
+        .filter_map(|command| command.facts().key)
+        .collect();
+    let count = |modifiers: Modifiers| {
+        [modifiers.shift, modifiers.alt, modifiers.command]
+            .into_iter()
+            .filter(|held| *held)
+            .count()
+    };
+    for (place, key) in keys.iter().enumerate() {
+        for later in keys
+            .iter()
+            .skip(place + 1)
+            .filter(|later| later.logical_key == key.logical_key)
+        {
+            assert!(
+                count(later.modifiers) <= count(key.modifiers),
+                "{later:?} comes after {key:?}, which takes its presses"
+            );
+        }
+    }
 }

@@ -21,6 +21,9 @@ fn ley_with_ewes() -> Sitting {
             head: 40,
             liveweight_kg: 70.0,
             eats_kg_per_head: Some(2.2),
+            gain_g_per_day: 0.0,
+            lambed_on: None,
+            changes: Vec::new(),
             visits: vec![Visit {
                 from: day("2027-04-01"),
                 to: day("2027-06-30"),

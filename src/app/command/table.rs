@@ -113,6 +113,12 @@ pub(super) const TABLE: &[Row] = &[
         Some((PLAIN, Key::R)),
     ),
     (
+        Command::Pictures,
+        "Pictures …",
+        "Grass in hand, growth and appetite, rest, sheep days and nitrogen by strip",
+        Some((SHIFT, Key::P)),
+    ),
+    (
         Command::Place,
         "Place",
         "Put down a trough or gate",

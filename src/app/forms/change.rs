@@ -40,6 +40,18 @@ pub enum MobField {
     Liveweight,
     /// Eaten by one head a day, kg DM; empty for the class's share.
     Eats,
+    /// What one head gains a day, g.
+    Gain,
+    /// The middle of lambing; empty where it is not known.
+    LambedOn,
+    /// First day of a later change, by its place in the list.
+    LaterFrom(usize),
+    /// Head from then on.
+    LaterHead(usize),
+    /// Liveweight of one head on that day, kg.
+    LaterWeight(usize),
+    /// What one head gains a day from then on, g.
+    LaterGain(usize),
     /// First day of a visit, by its place in the list.
     VisitFrom(usize),
     /// Last day of a visit, by its place in the list.
@@ -116,6 +128,12 @@ pub enum SeasonField {
     Enter,
     /// Cover at which growth stops, kg DM/ha.
     Ceiling,
+    /// Least days before lambs come back, for the worms; empty for the grass's own rest.
+    LambRest,
+    /// Growth this year as a share of the months' figures, per cent.
+    Factor,
+    /// The first day on which that share holds; empty for always.
+    FactorFrom,
     /// Longest spell on one strip, days.
     LongestStay,
     /// Where the figures come from.

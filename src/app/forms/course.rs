@@ -12,6 +12,8 @@ mod press;
 mod table;
 mod table_rows;
 
+pub(super) use plain_table::words_table_ui;
+
 use egui::{Align, Layout, RichText, ScrollArea, Ui};
 
 use super::settle::settle_now;

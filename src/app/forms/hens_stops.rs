@@ -43,7 +43,7 @@ pub(super) fn stops_ui(
         kind_ui(ui, desk, (id, place), house, stop, act);
         let mut why = row(HouseField::StopWhy(place), stop.why.clone(), "why")
             .hinted("windfalls, frost, an order …");
-        why.label = "Why".to_owned();
+        "Why".clone_into(&mut why.label);
         row_ui(ui, desk, &why);
         ui.add_space(4.0);
     }

@@ -8,6 +8,8 @@ use crate::geometry::{LonLat, Point};
 
 /// Heaviest sheep that is taken for one (from memory: the heaviest rams weigh some 200 kg).
 const MOST_LIVEWEIGHT_KG: f64 = 300.0;
+/// Most that one head is believed to gain or lose a day, g (from memory: fast lambs gain some 400 g).
+const MOST_GAIN_G: f64 = 1_000.0;
 /// Most that one head is believed to eat (from memory: a suckling ewe eats 3 to 4 kg).
 const MOST_EATEN_KG: f64 = 15.0;
 
@@ -38,6 +40,22 @@ pub(super) fn change(
             })?;
             format!("{}: what one head eats", mob.name)
         }
+        MobField::Gain => {
+            mob.gain_g_per_day = gain(typed)?;
+            format!("{}: gain of one head", mob.name)
+        }
+        MobField::LambedOn => {
+            let near = old.lambed_on.unwrap_or(given.farm.season.first_day);
+            mob.lambed_on = figures::unless_empty(typed, |typed| figures::day(typed, near))?;
+            format!("{}: middle of lambing", mob.name)
+        }
+        MobField::LaterFrom(place)
+        | MobField::LaterHead(place)
+        | MobField::LaterWeight(place)
+        | MobField::LaterGain(place) => {
+            change_later(&mut mob, place, field, typed)?;
+            format!("{}: what they become", mob.name)
+        }
         MobField::VisitFrom(place) | MobField::VisitTo(place) => {
             let is_from = matches!(field, MobField::VisitFrom(_));
             change_visit(&mut mob, place, is_from, typed)?;
@@ -67,6 +85,36 @@ pub fn put_yard(farm: &Farm, id: MobId, at: Point) -> Option<Act> {
     mob.yard = Some(at.on_whole_mm());
     let label = format!("{}: put the yard here", mob.name);
     Some((label, vec![changed(id, old, mob)]))
+}
+
+fn gain(typed: &str) -> Result<f64, String> {
+    figures::decimal(typed, -MOST_GAIN_G..=MOST_GAIN_G, "g")
+}
+
+fn change_later(mob: &mut Mob, place: usize, field: MobField, typed: &str) -> Result<(), String> {
+    let change = mob.changes.get_mut(place).ok_or_else(gone)?;
+    match field {
+        MobField::LaterHead(_) => change.head = figures::whole(typed, 0..=100_000, "head")?,
+        MobField::LaterWeight(_) => {
+            change.liveweight_kg = figures::decimal(typed, 1.0..=MOST_LIVEWEIGHT_KG, "kg")?;
+        }
+        MobField::LaterGain(_) => change.gain_g_per_day = gain(typed)?,
+        _ => {
+            let day = figures::day(typed, change.from)?;
+            let others = mob.changes.iter().enumerate();
+            if others
+                .into_iter()
+                .any(|(other, change)| other != place && change.from == day)
+            {
+                return Err("Another change begins on that day.".to_owned());
+            }
+            if let Some(change) = mob.changes.get_mut(place) {
+                change.from = day;
+            }
+            mob.changes.sort_by_key(|change| change.from);
+        }
+    }
+    Ok(())
 }
 
 fn change_visit(mob: &mut Mob, place: usize, is_from: bool, typed: &str) -> Result<(), String> {

@@ -3,7 +3,7 @@
 use egui::{Align, Layout, RichText, ScrollArea, Ui};
 
 use super::settle::{Page, settle_now};
-use super::{flocks, hens, season};
+use super::{flocks, hens, pictures, questions, season};
 use crate::app::command::Command;
 use crate::app::desk::Desk;
 use crate::app::dialogs::main_button;
@@ -23,8 +23,13 @@ pub fn page_ui(ui: &mut Ui, desk: &mut Desk, page: Page) {
         Page::Flocks => "Flocks",
         Page::Hens => "Hens",
         Page::Season => "Season and grass",
+        Page::Questions => "Questions",
+        Page::Pictures => "The season in pictures",
     };
-    let mut stays = desk.selected.is_empty() || desk.selected == desk.forms.selected;
+    // Questions are about what is selected, and pictures pick strips, so they stay.
+    let is_about_selected = matches!(page, Page::Questions | Page::Pictures);
+    let mut stays =
+        is_about_selected || desk.selected.is_empty() || desk.selected == desk.forms.selected;
     if desk.selected.is_empty() {
         desk.forms.selected.clear();
     }
@@ -51,6 +56,8 @@ pub fn page_ui(ui: &mut Ui, desk: &mut Desk, page: Page) {
                 Page::Flocks => flocks::flocks_ui(ui, desk),
                 Page::Hens => hens::hens_ui(ui, desk),
                 Page::Season => season::season_ui(ui, desk),
+                Page::Questions => questions::questions_ui(ui, desk),
+                Page::Pictures => pictures::pictures_ui(ui, desk),
             }
             ui.add_space(12.0);
         });
@@ -72,6 +79,8 @@ pub fn pages_ui(ui: &mut Ui, desk: &mut Desk) {
             Command::Hens,
             Command::SeasonGrass,
             Command::Course,
+            Command::Questions,
+            Command::Pictures,
         ] {
             let facts = command.facts();
             if ui.button(facts.text).on_hover_text(facts.tip).clicked() {

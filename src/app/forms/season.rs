@@ -5,13 +5,16 @@
 use egui::{Align2, Pos2, Rect, Sense, Ui, Vec2};
 
 use super::change::{SeasonField, Target};
-use super::field::{FieldRow, GAP, ROW, field_at, heading_ui, row_ui, rows_ui, small_ui};
+use super::field::{
+    FieldRow, GAP, ROW, field_at, heading_ui, labelled_ui, row_ui, rows_ui, small_ui,
+};
 use super::figures::{day_text, figure_text};
 use super::month_curve::{HEIGHT, month_curve_ui};
-use super::season_change::{COVER_UNIT, month_name};
+use super::season_change::{self, COVER_UNIT, month_name};
 use crate::app::desk::Desk;
 use crate::app::theme;
-use crate::farm::{Season, Sward};
+use crate::farm::{GROWTH_PRESETS, GrowthPreset, GrowthShape, Season, Sward, year_growth_kg};
+use crate::quantity::decimal_text;
 use crate::sheets::palette::Ink;
 
 /// The page.
@@ -20,7 +23,10 @@ pub(super) fn season_ui(ui: &mut Ui, desk: &mut Desk) {
     heading_ui(ui, "Days that are planned");
     rows_ui(ui, desk, &season_rows(season));
     heading_ui(ui, "The grass through the year");
+    preset_ui(ui, desk);
     months_ui(ui, desk, &sward);
+    year_ui(ui, desk, &sward);
+    worms_ui(ui, desk, &sward);
     heading_ui(ui, "What they leave");
     rows_ui(ui, desk, &cover_rows(&sward));
     small_ui(
@@ -52,6 +58,118 @@ pub(super) fn season_ui(ui: &mut Ui, desk: &mut Desk) {
         row_ui(ui, desk, &seed);
     });
 }
+
+/// What a grower may begin from.
+fn preset_ui(ui: &mut Ui, desk: &mut Desk) {
+    let mut act = None;
+    labelled_ui(ui, "Begin from", |ui| {
+        ui.spacing_mut().combo_width = ui.available_width();
+        let sward = &desk.farm().sward;
+        let now = GROWTH_PRESETS.iter().find(|preset| is_taken(preset, sward));
+        let text = now.map_or("your own figures", |preset| preset.name);
+        let combo = egui::ComboBox::from_id_salt("growth preset").selected_text(text);
+        let shown = combo.show_ui(ui, |ui| {
+            for preset in &GROWTH_PRESETS {
+                let label = ui.selectable_label(now == Some(preset), preset.name);
+                if label.on_hover_text(preset.source).clicked() {
+                    act = Some(season_change::take_preset(desk.farm(), preset));
+                }
+            }
+        });
+        let words =
+            || egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Growth to begin from");
+        shown.response.widget_info(words);
+    });
+    if let Some((label, edits)) = act {
+        desk.commit(&label, edits);
+    }
+}
+
+/// Whether the figures are still those of a preset, which rounds them to a tenth.
+fn is_taken(preset: &GrowthPreset, sward: &Sward) -> bool {
+    let months = [false, true].map(|south| preset.months(&sward.growth_by_month, south));
+    let alike = |preset: &[f64; 12]| {
+        let mut pairs = preset.iter().zip(&sward.growth_by_month);
+        pairs.all(|(preset, now)| (preset - now).abs() < 0.15)
+    };
+    sward.source == preset.source && months.iter().any(alike)
+}
+
+/// How this year differs, and the shape of regrowth.
+fn year_ui(ui: &mut Ui, desk: &mut Desk, sward: &Sward) {
+    ui.add_space(4.0);
+    let target = Target::Season;
+    let percent = figure_text(sward.season_factor * 100.0);
+    let rows = [
+        FieldRow::figure(
+            target(SeasonField::Factor),
+            "This year grows",
+            percent,
+            "% of that",
+        ),
+        FieldRow::words(
+            target(SeasonField::FactorFrom),
+            "Since",
+            sward.season_factor_from.map_or_else(String::new, day_text),
+        )
+        .hinted("all year")
+        .spoken("Since when growth differs"),
+    ];
+    rows_ui(ui, desk, &rows);
+    let year_t = year_growth_kg(&sward.growth_by_month) / 1000.0;
+    small_ui(
+        ui,
+        &format!(
+            "The months come to {} t DM/ha a year. A dry year may bring 70 %, a kind one 115 % (common practice, no \
+             source: read the sward and put your own in).",
+            decimal_text(year_t, 1)
+        ),
+    );
+    let mut act = None;
+    labelled_ui(ui, "Regrowth", |ui| {
+        ui.spacing_mut().combo_width = ui.available_width();
+        let combo = egui::ComboBox::from_id_salt("growth shape");
+        let shown = combo
+            .selected_text(sward.growth_shape.name())
+            .show_ui(ui, |ui| {
+                for shape in [GrowthShape::Capped, GrowthShape::Logistic] {
+                    let is_it = shape == sward.growth_shape;
+                    if ui.selectable_label(is_it, shape.name()).clicked() && !is_it {
+                        act = Some(season_change::take_shape(desk.farm(), shape));
+                    }
+                }
+            });
+        let words = || egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Shape of regrowth");
+        shown.response.widget_info(words);
+    });
+    if let Some((label, edits)) = act {
+        desk.commit(&label, edits);
+    }
+}
+
+/// The rest that lambs want beyond the grass's own.
+fn worms_ui(ui: &mut Ui, desk: &mut Desk, sward: &Sward) {
+    heading_ui(ui, "Worms");
+    let days = sward
+        .lamb_rest_days
+        .map_or_else(String::new, |days| days.to_string());
+    let row = FieldRow::figure(
+        Target::Season(SeasonField::LambRest),
+        "Lambs stay away",
+        days,
+        "days",
+    )
+    .hinted("–")
+    .spoken("Least days before lambs come back to a strip");
+    row_ui(ui, desk, &row);
+    small_ui(ui, WORMS);
+}
+
+/// What is published of how long larvae last; the figures differ by climate, and none is a promise.
+const WORMS: &str = "While lambs are here every strip rests at least so long before any sheep come back. Left empty, the \
+    grass alone decides. Published: 35 days, better 40, in a warm dry country (NCAT/ATTRA sheep parasite guide, D. Scott); \
+    two months in the hottest weather to five or six months in the cold until nine larvae in ten are dead (Australian \
+    sheep industry worm guidance, AWI/MLA). No rest makes ground free of worms: egg counts and the vet decide.";
 
 fn season_rows(season: Season) -> Vec<FieldRow> {
     let words = |field, label: &str, text| FieldRow::words(Target::Season(field), label, text);

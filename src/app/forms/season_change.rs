@@ -3,11 +3,13 @@
 use super::change::{Given, SeasonField};
 use super::figures;
 use crate::app::season_acts::Act;
-use crate::farm::{Edit, Season, Sward};
+use crate::farm::{Edit, Farm, GrowthPreset, GrowthShape, Season, Sward};
 use crate::quantity::MONTH_NAMES;
 
 /// Fastest growth that is taken for one (from memory: the best spring days pass 150).
 const MOST_GROWTH: f64 = 300.0;
+/// The most by which a year's growth is believed to pass the usual, per cent.
+const MOST_FACTOR: f64 = 300.0;
 /// Tallest cover that is taken for one.
 pub(super) const MOST_COVER: f64 = 15_000.0;
 /// Unit of covers.
@@ -99,6 +101,24 @@ fn change_sward(given: Given<'_>, field: SeasonField, typed: &str) -> Result<Act
             sward.ceiling_kg_per_ha = cover(typed)?;
             "Cover at which growth stops".to_owned()
         }
+        SeasonField::LambRest => {
+            sward.lamb_rest_days =
+                figures::unless_empty(typed, |typed| figures::whole(typed, 1..=365, "days"))?;
+            "Rest while lambs are here".to_owned()
+        }
+        SeasonField::Factor => {
+            let percent = figures::decimal(typed, 0.0..=MOST_FACTOR, "%")?;
+            sward.season_factor = percent / 100.0;
+            "Growth this year".to_owned()
+        }
+        SeasonField::FactorFrom => {
+            let near = old
+                .season_factor_from
+                .unwrap_or(given.farm.season.first_day);
+            sward.season_factor_from =
+                figures::unless_empty(typed, |typed| figures::day(typed, near))?;
+            "Since when growth differs".to_owned()
+        }
         SeasonField::LongestStay => {
             sward.longest_stay_days = figures::whole(typed, 1..=365, "days")?;
             "Longest stay on a strip".to_owned()
@@ -120,11 +140,36 @@ fn change_sward(given: Given<'_>, field: SeasonField, typed: &str) -> Result<Act
             Ok(())
         }
     })?;
-    let edit = Edit::Sward {
-        old: Box::new(old.clone()),
+    Ok((label, vec![sward_edit(given.farm, sward)]))
+}
+
+/// Takes a course of growth to begin from, with its source.
+pub(super) fn take_preset(farm: &Farm, preset: &GrowthPreset) -> Act {
+    let mut sward = farm.sward.clone();
+    let is_southern = farm.frame.lonlat_from_point(farm.middle()).lat_deg < 0.0;
+    sward.growth_by_month = preset.months(&farm.sward.growth_by_month, is_southern);
+    preset.source.clone_into(&mut sward.source);
+    (
+        format!("Growth: {}", preset.name),
+        vec![sward_edit(farm, sward)],
+    )
+}
+
+/// Takes another shape of regrowth.
+pub(super) fn take_shape(farm: &Farm, shape: GrowthShape) -> Act {
+    let mut sward = farm.sward.clone();
+    sward.growth_shape = shape;
+    (
+        format!("Regrowth: {}", shape.name()),
+        vec![sward_edit(farm, sward)],
+    )
+}
+
+fn sward_edit(farm: &Farm, sward: Sward) -> Edit {
+    Edit::Sward {
+        old: Box::new(farm.sward.clone()),
         new: Box::new(sward),
-    };
-    Ok((label, vec![edit]))
+    }
 }
 
 /// Refuses covers with which nothing could ever be grazed.

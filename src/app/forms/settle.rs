@@ -21,6 +21,10 @@ pub enum Page {
     Hens,
     /// The season and the farm's sward.
     Season,
+    /// Questions about the season.
+    Questions,
+    /// Pictures of the season.
+    Pictures,
 }
 
 /// What the forms remember between frames.

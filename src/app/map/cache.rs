@@ -23,8 +23,6 @@ struct Kept {
     is_under_strips: bool,
     in_year: Option<YearLook>,
     marks: Vec<Mark>,
-    least: Point,
-    most: Point,
     /// Where a name fits best; worked out when first asked for.
     label: OnceCell<Option<LabelPlace>>,
 }
@@ -48,46 +46,37 @@ impl MapCache {
         }
     }
 
-    /// The marks of a piece at a scale, drawn anew where needed; nothing where it is out of view.
+    /// The step of tallness that grass is drawn in; -1 where none is known.
+    pub fn grass_step(tallness: Option<f64>) -> i32 {
+        #[expect(clippy::cast_possible_truncation, reason = "0 to 8, or -1")]
+        tallness.map_or(-1, |share| {
+            (share.clamp(0.0, 1.0) * LOOK_STEPS).round() as i32
+        })
+    }
+
+    /// The marks of a piece that is not kept.
+    pub fn fresh_marks(ground: &Ground, look: GroundLook, m_per_point: f64) -> Vec<Mark> {
+        let (scale_step, look_step) = steps(look, m_per_point);
+        stepped_marks(ground, look, scale_step, look_step)
+    }
+
+    /// The marks of a piece at a scale, drawn anew where needed.
     pub fn marks(
         &mut self,
         id: GroundId,
         ground: &Ground,
         look: GroundLook,
         m_per_point: f64,
-        view: (Point, Point),
     ) -> &[Mark] {
-        #[expect(
-            clippy::cast_possible_truncation,
-            reason = "scales lie between 1e-3 and 1e4, so steps are small"
-        )]
-        let scale_step = (m_per_point.log2() * STEPS_TO_DOUBLE).round() as i32;
-        #[expect(clippy::cast_possible_truncation, reason = "0 to 8, or -1")]
-        let look_step = look.tallness.map_or(-1, |share| {
-            (share.clamp(0.0, 1.0) * LOOK_STEPS).round() as i32
+        let (scale_step, look_step) = steps(look, m_per_point);
+        let kept = self.kept.entry(id).or_insert_with(|| Kept {
+            scale_step: i32::MIN,
+            look_step,
+            is_under_strips: look.is_under_strips,
+            in_year: look.in_year,
+            marks: Vec::new(),
+            label: OnceCell::new(),
         });
-        let kept = self.kept.entry(id).or_insert_with(|| {
-            let (least, most) = bounds(&ground.shape.corners());
-            Kept {
-                scale_step: i32::MIN,
-                look_step,
-                is_under_strips: look.is_under_strips,
-                in_year: look.in_year,
-                marks: Vec::new(),
-                least,
-                most,
-                label: OnceCell::new(),
-            }
-        });
-        let margin_m = 30.0 * m_per_point + ground.drawn_width_m().max(20.0);
-        let (south_west, north_east) = view;
-        let is_seen = kept.least.east_m <= north_east.east_m + margin_m
-            && kept.most.east_m >= south_west.east_m - margin_m
-            && kept.least.north_m <= north_east.north_m + margin_m
-            && kept.most.north_m >= south_west.north_m - margin_m;
-        if !is_seen {
-            return &[];
-        }
         if kept.scale_step != scale_step
             || kept.look_step != look_step
             || kept.is_under_strips != look.is_under_strips
@@ -95,15 +84,29 @@ impl MapCache {
         {
             kept.is_under_strips = look.is_under_strips;
             kept.in_year = look.in_year;
-            let stepped = MapScale {
-                m_per_point: (f64::from(scale_step) / STEPS_TO_DOUBLE).exp2(),
-            };
-            let tallness = (look_step >= 0).then(|| f64::from(look_step) / LOOK_STEPS);
-            kept.marks = ground_marks(ground, GroundLook { tallness, ..look }, stepped);
+            kept.marks = stepped_marks(ground, look, scale_step, look_step);
             (kept.scale_step, kept.look_step) = (scale_step, look_step);
         }
         &kept.marks
     }
+}
+
+/// The steps of scale and of tallness; -1 where no tallness is known.
+fn steps(look: GroundLook, m_per_point: f64) -> (i32, i32) {
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "scales lie between 1e-3 and 1e4, so steps are small"
+    )]
+    let scale_step = (m_per_point.log2() * STEPS_TO_DOUBLE).round() as i32;
+    (scale_step, MapCache::grass_step(look.tallness))
+}
+
+fn stepped_marks(ground: &Ground, look: GroundLook, scale_step: i32, look_step: i32) -> Vec<Mark> {
+    let stepped = MapScale {
+        m_per_point: (f64::from(scale_step) / STEPS_TO_DOUBLE).exp2(),
+    };
+    let tallness = (look_step >= 0).then(|| f64::from(look_step) / LOOK_STEPS);
+    ground_marks(ground, GroundLook { tallness, ..look }, stepped)
 }
 
 /// The middle, where there is nearly as much room as anywhere: names of like pieces then stand in line. Else the place

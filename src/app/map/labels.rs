@@ -12,47 +12,130 @@ use std::sync::Arc;
 
 use egui::{Align2, Galley, Painter, Pos2, Rect, Vec2};
 
-use self::label::Label;
+use self::label::{Label, least_length};
 pub(super) use self::on_lines::paint_lengths;
 use super::{GroundView, course_year};
 use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::app::tools::Preview;
 use crate::farm::{Ground, GroundId, Kind, Shape};
-use crate::geometry::{Outline, Point};
-use crate::quantity::area_text;
+use crate::geometry::{Bounds, Outline, Point};
+use crate::quantity::{UnitSystem, area_text};
 use crate::sheets::palette::{Ink, Light};
 
 /// Ground with less room than this about its middle gets no name, points.
 const LEAST_ROOM: f64 = 3.5;
-/// Names on leaders at most: more would be a thicket.
+/// Names on leaders at most, on the map and beyond its sides each: more would be a thicket.
 const MOST_LEADERS: usize = 24;
+
+/// Labels are placed so far beyond the map's sides, so that most of a pan only moves them, points.
+const BEYOND: f32 = 200.0;
+
+/// Where the labels stand, kept while the view moves and nothing else changes.
+#[derive(Debug, Default)]
+pub struct KeptLabels {
+    placed: Option<Placed>,
+}
+
+#[derive(Debug)]
+struct Placed {
+    asked: Asked,
+    view: GroundView,
+    labels: Vec<Label>,
+}
+
+/// What labels were placed for.
+#[derive(Debug, PartialEq)]
+struct Asked {
+    round: u64,
+    hidden: BTreeSet<Kind>,
+    year: Option<i16>,
+    is_metric: bool,
+    light: Light,
+    pixels_per_point: f32,
+    told: BTreeSet<GroundId>,
+}
 
 /// Writes the names, notes first, then the largest ground first, each where it covers no other; gives back what is
 /// covered.
 pub(super) fn paint_labels(
     painter: &Painter,
-    desk: &Desk,
+    desk: &mut Desk,
     preview: &Preview,
     light: Light,
 ) -> Vec<Rect> {
+    let asked = Asked {
+        round: desk.reckoned().round(),
+        hidden: desk.hidden.clone(),
+        year: course_year::year_on_map(desk),
+        is_metric: desk.units() == UnitSystem::Metric,
+        light,
+        pixels_per_point: painter.ctx().pixels_per_point(),
+        told: told(preview),
+    };
+    let kept = desk.map_labels.placed.take();
+    let placed = match kept.filter(|kept| kept.stands(&asked, &desk.view)) {
+        Some(kept) => kept,
+        None => Placed {
+            labels: placed_labels(painter, desk, &asked.told, light),
+            view: desk.view,
+            asked,
+        },
+    };
+    let moved = desk.view.screen_from_ground(placed.view.middle) - placed.view.screen.center();
+    let mut taken = Vec::new();
+    for label in &placed.labels {
+        if desk.view.screen.contains_rect(label.rect.translate(moved)) {
+            let label = label.shifted(moved);
+            label.paint(painter, light);
+            taken.push(label.rect);
+        }
+    }
+    desk.map_labels.placed = Some(placed);
+    taken
+}
+
+impl Placed {
+    /// Whether the labels stand as they would be placed now, but for the way that the view has moved.
+    fn stands(&self, asked: &Asked, view: &GroundView) -> bool {
+        let is_same_scale = self.view.m_per_point.to_bits() == view.m_per_point.to_bits();
+        let moved = view.screen_from_ground(self.view.middle) - view.screen.center();
+        self.asked == *asked
+            && is_same_scale
+            && self.view.screen.size() == view.screen.size()
+            && moved.abs().max_elem() <= BEYOND
+    }
+}
+
+/// What a figure of an act tells of: the figure bears the name itself.
+fn told(preview: &Preview) -> BTreeSet<GroundId> {
+    if preview.figures.is_empty() {
+        return BTreeSet::new();
+    }
+    preview.changed.iter().map(|(id, _)| *id).collect()
+}
+
+fn placed_labels(
+    painter: &Painter,
+    desk: &Desk,
+    told: &BTreeSet<GroundId>,
+    light: Light,
+) -> Vec<Label> {
+    let seen = desk.view.screen.expand(BEYOND);
+    let mut labels: Vec<Label> = Vec::new();
     let mut taken: Vec<Rect> = Vec::new();
     let mut left_over: Vec<(GroundId, &Ground)> = Vec::new();
-    // A figure of what an act would change bears the name itself.
-    let is_told = |id: GroundId| {
-        let mut changed = preview.changed.iter();
-        !preview.figures.is_empty() && changed.any(|(changed, _)| *changed == id)
-    };
-    for (id, ground) in in_order(desk).into_iter().filter(|(id, _)| !is_told(*id)) {
+    let named = in_order(desk, seen);
+    for (id, ground) in named.into_iter().filter(|(id, _)| !told.contains(id)) {
         let label = match &ground.shape {
             Shape::Area(outline) => inside(painter, desk, (id, ground), outline, light),
             Shape::Line(line) => on_lines::along(painter, desk, ground, line, light),
-            Shape::Place(place) => on_lines::beside(painter, desk, ground, *place, light),
+            Shape::Place(place) => Some(on_lines::beside(painter, desk, ground, *place, light)),
         };
         match label {
-            Some(label) if label.is_free(desk.view.screen, &taken) => {
+            Some(label) if label.is_free(seen, &taken) => {
                 taken.push(label.rect);
-                label.paint(painter, light);
+                labels.push(label);
             }
             // A strip's name beside it would stand on the next strip.
             None if ground.outline().is_some() && ground.kind != Kind::Strip => {
@@ -64,32 +147,48 @@ pub(super) fn paint_labels(
     let leaders = left_over
         .into_iter()
         .filter_map(|(id, ground)| Some((room_of(desk, id, ground.outline()?)?, ground)));
-    for ((middle, _), ground) in leaders.take(MOST_LEADERS) {
-        if let Some(label) = on_leader(painter, desk, ground, middle, &taken, light) {
+    let mut left = [MOST_LEADERS; 2];
+    for ((middle, _), ground) in leaders {
+        let at = desk.view.screen_from_ground(middle);
+        let is_on_screen = desk.view.screen.contains(at);
+        let Some(left) = left
+            .get_mut(usize::from(is_on_screen))
+            .filter(|left| **left > 0)
+        else {
+            continue;
+        };
+        *left -= 1;
+        if let Some(label) = on_leader(painter, desk, ground, middle, (seen, &taken), light) {
             taken.push(label.rect);
-            label.paint(painter, light);
+            labels.push(label);
         }
     }
-    taken
+    labels
 }
 
-/// What is named, in the order in which it may choose its room.
-fn in_order(desk: &Desk) -> Vec<(GroundId, &Ground)> {
-    let ground = &desk.farm().ground;
+/// What is named in a part of the screen, in the order in which it may choose its room.
+fn in_order(desk: &Desk, seen: Rect) -> Vec<(GroundId, &Ground)> {
+    let view = &desk.view;
+    let bounds = Bounds {
+        least: view.ground_from_screen(seen.left_bottom()),
+        most: view.ground_from_screen(seen.right_top()),
+    };
     // A ley cut into strips gives the room to its strips.
-    let cut: BTreeSet<GroundId> = ground.values().filter_map(|ground| ground.within).collect();
     let gives_way = |id: GroundId| match course_year::year_on_map(desk) {
         Some(_) => course_year::is_hidden(desk, id),
-        None => cut.contains(&id),
+        None => desk.reckoned().is_cut(id),
     };
-    let mut rows: Vec<(bool, f64, GroundId, &Ground)> = ground
-        .iter()
+    let mut rows: Vec<(bool, f64, GroundId, &Ground)> = desk
+        .neighbourhood()
+        .near(bounds)
+        .into_iter()
+        .filter_map(|id| desk.farm().ground.get(&id).map(|ground| (id, ground)))
         .filter(|(id, ground)| {
-            is_named_on_map(ground) && !gives_way(**id) && !desk.hidden.contains(&ground.kind)
+            is_named_on_map(ground) && !gives_way(*id) && !desk.hidden.contains(&ground.kind)
         })
         .map(|(id, ground)| {
-            let area_m2 = desk.measures(*id).area_m2.unwrap_or(0.0);
-            (ground.kind != Kind::Note, area_m2, *id, ground)
+            let area_m2 = desk.measures(id).area_m2.unwrap_or(0.0);
+            (ground.kind != Kind::Note, area_m2, id, ground)
         })
         .collect();
     rows.sort_by(|a, b| {
@@ -116,6 +215,7 @@ fn room_of(desk: &Desk, id: GroundId, outline: &Outline) -> Option<(Point, f64)>
     let is_seen = desk
         .view
         .screen
+        .expand(BEYOND)
         .contains(desk.view.screen_from_ground(place.place));
     let is_roomy = place.clearance_m / desk.view.m_per_point >= LEAST_ROOM;
     (is_seen && is_roomy).then_some((place.place, place.clearance_m))
@@ -149,7 +249,19 @@ fn inside(
     tries.push((vec![name(13.0)], 0.0));
     tries.push((vec![name(13.0)], along));
     tries.push((vec![name(11.0)], along));
+    let longest = outline
+        .bounds()
+        .map_or(0.0, |bounds| bounds.width_m().hypot(bounds.height_m()))
+        / desk.view.m_per_point;
     tries.into_iter().find_map(|(lines, turn)| {
+        // Most ground of a large farm is far too small for its name: no letter need be laid out to know it.
+        let least = lines
+            .iter()
+            .map(|(text, font, _)| least_length(text, font.size))
+            .fold(0.0, f32::max);
+        if f64::from(least) > longest {
+            return None;
+        }
         let label = Label::new(painter, at, lines, turn);
         fits_in(&desk.view, outline, middle, room_m, &label).then_some(label)
     })
@@ -161,7 +273,7 @@ fn on_leader(
     desk: &Desk,
     ground: &Ground,
     middle: Point,
-    taken: &[Rect],
+    (seen, taken): (Rect, &[Rect]),
     light: Light,
 ) -> Option<Label> {
     let from = desk.view.screen_from_ground(middle);
@@ -181,7 +293,7 @@ fn on_leader(
             let half = label.rect.size() / 2.0;
             label.move_to(from + Vec2::new(x * (reach + half.x), y * (reach + half.y)));
             label.leader = Some(from);
-            label.is_free(desk.view.screen, taken).then_some(label)
+            label.is_free(seen, taken).then_some(label)
         })
     })
 }

@@ -3,68 +3,81 @@
 //! The one place where a mark becomes the toolkit's shapes; fills go in as triangles, so any outline fills right.
 
 use egui::epaint::{Mesh, Vertex, WHITE_UV};
-use egui::{Color32, Painter, Pos2, Shape, Stroke};
+use egui::{Color32, Painter, Pos2, Rect, Shape, Stroke};
 
 use super::GroundView;
+use super::disc::Disc;
 use crate::app::theme;
 use crate::geometry::Point;
 use crate::geometry::triangulate::FillMesh;
 use crate::sheets::estate_map::Mark;
 use crate::sheets::palette::Light;
 
-/// Paints marks in order. `fade` from 0 to 1 lets what lies beneath through.
+/// Paints marks in order.
 pub(super) fn paint_marks(painter: &Painter, view: &GroundView, light: Light, marks: &[Mark]) {
+    let seen = view.screen.intersect(painter.clip_rect());
     for mark in marks {
-        match mark {
-            Mark::Fill { mesh, ink } => {
-                painter.add(fill_shape(view, mesh, theme::colour(*ink, light)));
+        mark_shapes(view, seen, light, mark, &mut |shape| {
+            painter.add(shape);
+        });
+    }
+}
+
+/// Hands on the shapes of a mark that come into `seen`, a part of the screen.
+pub(super) fn mark_shapes(
+    view: &GroundView,
+    seen: Rect,
+    light: Light,
+    mark: &Mark,
+    put: &mut dyn FnMut(Shape),
+) {
+    match mark {
+        Mark::Fill { mesh, ink } => put(fill_shape(view, mesh, theme::colour(*ink, light))),
+        Mark::Stroke {
+            line,
+            is_closed,
+            ink,
+            width,
+            dash,
+        } => {
+            let points: Vec<Pos2> = line
+                .iter()
+                .map(|point| view.screen_from_ground(*point))
+                .collect();
+            let width = narrow(*width);
+            if !seen.intersects(Rect::from_points(&points).expand(width + 1.0)) {
+                return;
             }
-            Mark::Stroke {
-                line,
-                is_closed,
-                ink,
-                width,
-                dash,
-            } => {
-                let points: Vec<Pos2> = line
-                    .iter()
-                    .map(|point| view.screen_from_ground(*point))
-                    .collect();
-                let stroke = Stroke::new(narrow(*width), theme::colour(*ink, light));
-                paint_line(painter, points, *is_closed, stroke, *dash);
-            }
-            Mark::Hatch {
-                strokes,
-                ink,
-                width,
-            } => {
-                painter.add(hatch_mesh(
-                    view,
-                    strokes,
-                    narrow(*width),
-                    theme::colour(*ink, light),
-                ));
-            }
-            Mark::Discs {
-                middles,
-                radius_m,
-                ink,
-                edge,
-                edge_width,
-            } => {
-                let radius = narrow(radius_m / view.m_per_point);
-                let stroke = Stroke::new(narrow(*edge_width), theme::colour(*edge, light));
-                let fill = theme::colour(*ink, light);
-                painter.extend(middles.iter().map(|middle| {
-                    let center = view.screen_from_ground(*middle);
-                    Shape::Circle(egui::epaint::CircleShape {
-                        center,
-                        radius,
-                        fill,
-                        stroke,
-                    })
-                }));
-            }
+            let stroke = Stroke::new(width, theme::colour(*ink, light));
+            line_shapes(points, *is_closed, stroke, *dash, put);
+        }
+        Mark::Hatch {
+            strokes,
+            ink,
+            width,
+        } => put(hatch_mesh(
+            view,
+            seen,
+            strokes,
+            narrow(*width),
+            theme::colour(*ink, light),
+        )),
+        Mark::Discs {
+            middles,
+            radius_m,
+            ink,
+            edge,
+            edge_width,
+        } => {
+            let radius = narrow(radius_m / view.m_per_point);
+            let disc = Disc::new(
+                radius,
+                theme::colour(*ink, light),
+                Stroke::new(narrow(*edge_width), theme::colour(*edge, light)),
+            );
+            let seen = seen.expand(radius + 2.0);
+            let middles = middles.iter().map(|at| view.screen_from_ground(*at));
+            put(disc.mesh_at(middles.filter(|at| seen.contains(*at))));
         }
     }
 }
@@ -91,10 +104,22 @@ pub fn fill_shape(view: &GroundView, mesh: &FillMesh, color: Color32) -> Shape {
 /// A line, broken where `dash` gives dash and gap.
 pub(super) fn paint_line(
     painter: &Painter,
+    points: Vec<Pos2>,
+    is_closed: bool,
+    stroke: Stroke,
+    dash: Option<(f64, f64)>,
+) {
+    line_shapes(points, is_closed, stroke, dash, &mut |shape| {
+        painter.add(shape);
+    });
+}
+
+fn line_shapes(
     mut points: Vec<Pos2>,
     is_closed: bool,
     stroke: Stroke,
     dash: Option<(f64, f64)>,
+    put: &mut dyn FnMut(Shape),
 ) {
     // Corners closer than a screen can part would grow spikes where sides meet.
     points.dedup_by(|next, kept| kept.distance_sq(*next) < 0.5);
@@ -115,30 +140,32 @@ pub(super) fn paint_line(
             if is_closed {
                 points.extend(points.first().copied());
             }
-            painter.extend(Shape::dashed_line(&points, stroke, narrow(on), narrow(off)));
+            for dash in Shape::dashed_line(&points, stroke, narrow(on), narrow(off)) {
+                put(dash);
+            }
         }
-        None if is_closed => {
-            painter.add(Shape::closed_line(points, stroke));
-        }
-        None => {
-            painter.add(Shape::line(points, stroke));
-        }
+        None if is_closed => put(Shape::closed_line(points, stroke)),
+        None => put(Shape::line(points, stroke)),
     }
 }
 
 /// Thin separate strokes as one mesh: far cheaper than a shape each. Both edges fade out, so that slanting strokes
 /// do not break up into steps.
-fn hatch_mesh(view: &GroundView, strokes: &[(Point, Point)], width: f32, color: Color32) -> Shape {
+fn hatch_mesh(
+    view: &GroundView,
+    seen: Rect,
+    strokes: &[(Point, Point)],
+    width: f32,
+    color: Color32,
+) -> Shape {
     let mut mesh = Mesh::default();
-    mesh.reserve_vertices(strokes.len() * 6);
-    mesh.reserve_triangles(strokes.len() * 4);
-    let seen = view.screen.expand(8.0);
+    let seen = seen.expand(8.0);
     // A stroke thinner than a point is drawn a point wide and paler.
     let solid = color.gamma_multiply(width.min(1.0));
     let reach = width.max(1.0) / 2.0 + 0.5;
     for (from, to) in strokes {
         let (from, to) = (view.screen_from_ground(*from), view.screen_from_ground(*to));
-        if !seen.intersects(egui::Rect::from_two_pos(from, to).expand(1.0)) {
+        if !seen.intersects(Rect::from_two_pos(from, to).expand(1.0)) {
             continue;
         }
         let aside = (to - from).normalized().rot90() * reach;

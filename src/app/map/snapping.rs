@@ -1,6 +1,6 @@
 //! Where the pointer snaps to while something is drawn, measured or reshaped, and the sign that says why.
 //!
-//! The index is built when first asked for after a change. Alt held, or the switch, leaves the pointer alone.
+//! The index is built when first asked for and then follows what changes. Alt held, or the switch, leaves the pointer alone.
 
 use std::collections::BTreeSet;
 
@@ -10,9 +10,9 @@ use super::GroundView;
 use super::furniture::grid_spacing_m;
 use super::labels::paint_figure;
 use crate::app::theme;
-use crate::farm::{Farm, GroundId, Kind, Shape};
+use crate::farm::{Farm, Ground, GroundId, Kind, Shape};
 use crate::geometry::Point;
-use crate::geometry::snap::{ALL_KINDS, Snap, SnapIndex, SnapKind, SnapRequest, SnapShape};
+use crate::geometry::snap::{Snap, SnapIndex, SnapKind, SnapRequest, SnapShape};
 use crate::sheets::palette::{Ink, Light};
 
 /// The snapping of the map.
@@ -24,17 +24,34 @@ pub struct Snapping {
     pub is_on_grid: bool,
     /// Where the pointer snapped to last.
     pub last: Option<Snap>,
-    index: Option<(BTreeSet<GroundId>, SnapIndex)>,
+    kept: Option<KeptIndex>,
+}
+
+/// What can be snapped to, as it stood.
+#[derive(Debug)]
+struct KeptIndex {
+    index: SnapIndex,
+    /// Kinds that are not in it.
+    hidden: BTreeSet<Kind>,
+    /// Ground that has changed since.
+    changed: BTreeSet<GroundId>,
 }
 
 /// How near a place must be to be snapped to, in points of the screen.
 const REACH: f64 = 9.0;
 
 impl Snapping {
-    /// Notes that the ground has changed.
-    pub fn forget(&mut self) {
-        self.index = None;
+    /// Notes that a piece of ground has changed.
+    pub fn forget(&mut self, id: GroundId) {
+        if let Some(kept) = &mut self.kept {
+            kept.changed.insert(id);
+        }
         self.last = None;
+    }
+
+    /// Notes that another farm is on the desk.
+    pub fn forget_all(&mut self) {
+        (self.kept, self.last) = (None, None);
     }
 
     /// The place meant by the pointer. `without` are pieces that are being reshaped and so do not hold
@@ -51,50 +68,64 @@ impl Snapping {
             self.last = None;
             return at;
         }
-        if self
-            .index
-            .as_ref()
-            .is_none_or(|(left_out, _)| left_out != without)
-        {
-            self.index = Some((
-                without.clone(),
-                SnapIndex::build(&shapes(farm, without, hidden)),
-            ));
-        }
+        let is_on_grid = self.is_on_grid;
+        let index = self.index(farm, hidden);
         let mut request = SnapRequest::new(at, from, REACH * m_per_point);
-        request.kinds = ALL_KINDS.into_iter().collect();
-        if self.is_on_grid {
+        request.without = without.iter().map(|id| u64::from(id.0)).collect();
+        if is_on_grid {
             request.grid_m = grid_spacing_m(m_per_point);
         }
-        self.last = self
-            .index
-            .as_ref()
-            .and_then(|(_, index)| index.snap(&request));
-        self.last.as_ref().map_or(at, |snap| snap.place)
+        let snap = index.snap(&request);
+        let place = snap.as_ref().map_or(at, |snap| snap.place);
+        self.last = snap;
+        place
+    }
+
+    /// The index of the farm as it stands: what has changed is put in anew, all of it where that is much.
+    fn index(&mut self, farm: &Farm, hidden: &BTreeSet<Kind>) -> &SnapIndex {
+        let stands = |kept: &KeptIndex| {
+            kept.hidden == *hidden && kept.changed.len() <= farm.ground.len() / 4
+        };
+        let mut kept = match self.kept.take().filter(stands) {
+            Some(kept) => kept,
+            None => KeptIndex {
+                index: SnapIndex::build(&shapes(farm, hidden)),
+                hidden: hidden.clone(),
+                changed: BTreeSet::new(),
+            },
+        };
+        for id in std::mem::take(&mut kept.changed) {
+            let ground = farm.ground.get(&id);
+            let ground = ground.filter(|ground| !hidden.contains(&ground.kind));
+            let shapes = ground.map_or_else(Vec::new, |ground| shapes_of(id, ground));
+            kept.index.replace(u64::from(id.0), &shapes);
+        }
+        &self.kept.insert(kept).index
     }
 }
 
-fn shapes(farm: &Farm, without: &BTreeSet<GroundId>, hidden: &BTreeSet<Kind>) -> Vec<SnapShape> {
+fn shapes(farm: &Farm, hidden: &BTreeSet<Kind>) -> Vec<SnapShape> {
     farm.ground
         .iter()
-        .filter(|(id, ground)| !without.contains(id) && !hidden.contains(&ground.kind))
-        .flat_map(|(id, ground)| {
-            let owner = u64::from(id.0);
-            match &ground.shape {
-                Shape::Area(outline) => SnapShape::of_outline(owner, outline),
-                Shape::Line(line) => vec![SnapShape {
-                    owner,
-                    places: line.clone(),
-                    closed: false,
-                }],
-                Shape::Place(place) => vec![SnapShape {
-                    owner,
-                    places: vec![*place],
-                    closed: false,
-                }],
-            }
-        })
+        .filter(|(_, ground)| !hidden.contains(&ground.kind))
+        .flat_map(|(id, ground)| shapes_of(*id, ground))
         .collect()
+}
+
+fn shapes_of(id: GroundId, ground: &Ground) -> Vec<SnapShape> {
+    let owner = u64::from(id.0);
+    let open = |places: Vec<Point>| {
+        vec![SnapShape {
+            owner,
+            places,
+            closed: false,
+        }]
+    };
+    match &ground.shape {
+        Shape::Area(outline) => SnapShape::of_outline(owner, outline),
+        Shape::Line(line) => open(line.clone()),
+        Shape::Place(place) => open(vec![*place]),
+    }
 }
 
 /// The sign at the place, its guide lines, and in a word why it is there.

@@ -1,7 +1,5 @@
 //! The map as one piece of the window: reads the pointer, feeds the tool, paints everything in order.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use egui::{Align2, CursorIcon, Painter, Sense, Stroke, Ui};
 
 use super::measures_line::{paint_preview, paint_sides};
@@ -9,15 +7,14 @@ use super::pointer::read_pointer;
 use super::snapping::paint_snap;
 use super::strips_preview::paint_strips_preview;
 use super::taping_overlay::paint_taping;
-use super::{animals, course_year, furniture, labels, paint, proposal, tree_names};
+use super::{animals, course_year, furniture, ground_layer, labels, paint, proposal, tree_names};
 use crate::app::desk::Desk;
 use crate::app::dialogs::Dialog;
 use crate::app::panels::ground_menu::ground_menu_ui;
 use crate::app::taping;
 use crate::app::theme;
 use crate::app::tools::{MapEvent, Preview, Tool, ToolReply, ground_at};
-use crate::farm::{Ground, GroundId, Kind, Shape};
-use crate::sheets::estate_map::{GroundLook, MapScale, ground_marks};
+use crate::farm::{Ground, Shape};
 use crate::sheets::palette::{Ink, Light};
 
 /// The map, filling the room that is left.
@@ -151,7 +148,7 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
     painter.rect_filled(desk.view.screen, 0.0, theme::colour(Ink::Paper, light));
     furniture::paint_grid(painter, &desk.view, light);
     let preview = desk.tool.preview();
-    paint_ground(painter, desk, &preview, light);
+    ground_layer::paint_ground(painter, desk, &preview, light);
     proposal::paint_added(painter, desk, &preview, light);
     if course_year::year_on_map(desk).is_none() {
         animals::paint_animals(painter, desk, light);
@@ -193,95 +190,6 @@ fn paint_map(painter: &Painter, desk: &mut Desk, light: Light) {
         theme::colour(Ink::Panel, light).gamma_multiply(0.8),
     );
     painter.galley(rect.min, galley, ink);
-}
-
-/// The order in which kinds lie on each other, the undermost first.
-const fn layer(kind: Kind) -> u8 {
-    match kind {
-        Kind::Wood | Kind::Ley | Kind::Plot => 0,
-        Kind::Strip => 1,
-        Kind::Water | Kind::KeepOut => 2,
-        Kind::Track => 3,
-        Kind::Building | Kind::Tunnel => 4,
-        Kind::Hedge | Kind::TreeLine => 5,
-        Kind::Fence => 6,
-        Kind::Gate | Kind::Trough => 7,
-        Kind::Note => 8,
-    }
-}
-
-fn paint_ground(painter: &Painter, desk: &mut Desk, preview: &Preview, light: Light) {
-    let changed: BTreeMap<GroundId, &Ground> = preview
-        .changed
-        .iter()
-        .map(|(id, ground)| (*id, ground))
-        .collect();
-    let parents: BTreeSet<GroundId> = desk
-        .farm()
-        .ground
-        .values()
-        .filter_map(|ground| ground.within)
-        .collect();
-    // The boundary of a ley lies over its strips.
-    let mut rows: Vec<(u8, i32, GroundId)> = desk
-        .farm()
-        .ground
-        .iter()
-        .filter(|(_, ground)| !desk.hidden.contains(&ground.kind))
-        .map(|(id, ground)| {
-            let layer = if parents.contains(id) {
-                2
-            } else {
-                layer(ground.kind)
-            };
-            (layer, ground.raised, *id)
-        })
-        .collect();
-    rows.sort_unstable();
-    let view = desk.view;
-    let in_view = view.ground_in_view();
-    let mut cache = std::mem::take(&mut desk.map_cache);
-    let year = course_year::year_on_map(desk);
-    for (_, _, id) in rows {
-        let in_year = year.and_then(|year| course_year::year_look(desk, id, year));
-        let is_out = year.is_some() && course_year::is_hidden(desk, id);
-        if is_out || preview.removed.contains(&id) {
-            continue;
-        }
-        let look = GroundLook {
-            tallness: tallness(desk, id),
-            is_under_strips: parents.contains(&id) && in_year.is_none(),
-            in_year,
-        };
-        if let Some(ground) = changed.get(&id) {
-            let marks = ground_marks(
-                ground,
-                look,
-                MapScale {
-                    m_per_point: view.m_per_point,
-                },
-            );
-            paint::paint_marks(painter, &view, light, &marks);
-        } else if let Some(ground) = desk.farm().ground.get(&id) {
-            let marks = cache.marks(id, ground, look, view.m_per_point, in_view);
-            paint::paint_marks(painter, &view, light, marks);
-        }
-    }
-    desk.map_cache = cache;
-}
-
-/// How tall the grass stands on the day in view, 0 at the residual, 1 at the ceiling.
-fn tallness(desk: &Desk, id: GroundId) -> Option<f64> {
-    let cover = desk.plan.as_ref()?.cover_on(id, desk.day)?;
-    let sward = &desk.farm().sward;
-    let grazing = desk.farm().ground.get(&id)?.grazing.as_ref();
-    let leave = grazing
-        .and_then(|grazing| grazing.leave_kg_per_ha)
-        .unwrap_or(sward.leave_kg_per_ha);
-    let ceiling = grazing
-        .and_then(|grazing| grazing.ceiling_kg_per_ha)
-        .unwrap_or(sward.ceiling_kg_per_ha);
-    (ceiling > leave).then(|| ((cover - leave) / (ceiling - leave)).clamp(0.0, 1.0))
 }
 
 /// Outline, handles and side lengths of what is selected.

@@ -11,6 +11,7 @@ use crate::app::forms::{built_here_ui, grass_here_ui, ground_here_ui, no_flock_u
 use crate::app::reshape_acts;
 use crate::app::theme;
 use crate::farm::{GroundId, Kind};
+use crate::planning::SCORE_TOLD;
 use crate::sheets::palette::Ink;
 
 /// The column.
@@ -172,13 +173,13 @@ fn groups_ui(ui: &mut Ui, groups: &[FactGroup]) {
 
 /// Findings, each with its remedy and a press that shows the place.
 fn findings_ui(ui: &mut Ui, desk: &mut Desk, about: Option<GroundId>) {
-    let rows = finding_rows(desk, about);
-    for row in rows.iter().take(6) {
+    let (rows, count) = finding_rows(desk, about, 6);
+    for row in &rows {
         ui.add_space(6.0);
         finding_ui(ui, desk, row);
     }
-    if rows.len() > 6 {
-        ui.label(RichText::new(format!("and {} more findings", rows.len() - 6)).weak());
+    if count > rows.len() {
+        ui.label(RichText::new(format!("and {} more findings", count - rows.len())).weak());
     }
 }
 
@@ -231,7 +232,16 @@ fn acts_ui(ui: &mut Ui, desk: &mut Desk) {
         {
             chosen = Some(Command::FixHere);
         }
-        for command in [Command::LogDone, Command::Unfix] {
+        let mut commands = vec![Command::LogDone, Command::Unfix];
+        // They speak of today, whatever day is in view.
+        if desk.day == desk.today {
+            commands.extend([Command::StayLonger, Command::MovedToday]);
+        }
+        // Remedies are about the whole farm.
+        if desk.selected.is_empty() {
+            commands.push(Command::WhatHelps);
+        }
+        for command in commands {
             if command.is_available(desk)
                 && ui
                     .button(command.facts().text)
@@ -293,6 +303,10 @@ fn plan_state_ui(ui: &mut Ui, desk: &Desk) {
     }
     if let Some(trouble) = &desk.plan_trouble {
         ui.label(RichText::new(trouble).weak());
+    }
+    if let Some(nearness) = &desk.live.nearness {
+        ui.label(RichText::new(nearness.wording()).weak())
+            .on_hover_text(SCORE_TOLD);
     }
     if let Some(plan) = desk.plan.as_deref() {
         for line in plan.warnings.iter().take(4) {

@@ -3,10 +3,12 @@
 use crate::app::desk::Desk;
 use crate::app::forms::plain_facts;
 use crate::farm::{
-    Finding, FindingCode, GroundId, Kind, LivestockUnitSet, MisfitKind, Severity, Subject,
+    Density, Finding, FindingCode, GroundId, Kind, LivestockUnitSet, MisfitKind, Severity, Subject,
     density_on, sheep_days_per_ha,
 };
-use crate::planning::{SeasonPlan, Stand};
+use crate::planning::{
+    ON_STRIP_TOLD, OVER_PLOT_TOLD, OVER_SEASON_TOLD, SeasonPlan, Stand, densities,
+};
 use crate::quantity::{
     area_both_text, area_text, count_text, decimal_text, length_text, mass_text, plural_text,
 };
@@ -47,6 +49,7 @@ pub fn facts_of(desk: &Desk, id: GroundId) -> Vec<FactGroup> {
     {
         groups.extend(stock_on(desk, plan, id, index));
         groups.extend(why_here(desk, plan, id, index));
+        groups.extend(stocked_heavily(desk, plan, id));
         groups.extend(rest_of(desk, plan, id, index));
         groups.extend(hens_of(desk, plan, id, index));
     }
@@ -195,6 +198,42 @@ fn stock_on(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Optio
     Some(group)
 }
 
+/// How heavily it is stocked over the whole ley and over the season, with what is divided by what.
+fn stocked_heavily(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Option<FactGroup> {
+    let set = LivestockUnitSet::England2023;
+    let found = densities(desk.farm(), plan, id, desk.day, set);
+    let text = |density: Density| {
+        format!(
+            "{} head, {} units, {} per ha",
+            decimal_text(density.head_per_ha, 1),
+            decimal_text(density.livestock_units_per_ha, 2),
+            mass_text(density.liveweight_kg_per_ha)
+        )
+    };
+    let plot = ground_name(desk, found.plot?);
+    let mut group = FactGroup {
+        heading: format!("Stocking of {plot}"),
+        ..FactGroup::default()
+    };
+    if found.on_strip.is_some() {
+        group.sources.push(ON_STRIP_TOLD.to_owned());
+    }
+    let rows = [
+        ("All of it, this day", found.over_plot, OVER_PLOT_TOLD),
+        ("All of it, the season", found.over_season, OVER_SEASON_TOLD),
+    ];
+    for (name, density, told) in rows {
+        if let Some(density) = density {
+            group.rows.push((name.to_owned(), text(density)));
+            group.sources.push(told.to_owned());
+        }
+    }
+    group
+        .sources
+        .push(format!("Livestock units: {}.", set.source()));
+    Some(group)
+}
+
 /// Why the mob stands here on the day in view.
 fn why_here(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Option<FactGroup> {
     let mob = *plan.mobs_on(id, desk.day).first()?;
@@ -321,14 +360,15 @@ fn hens_of(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Option
     Some(group)
 }
 
-/// Findings about one piece of ground, or all where none is named.
-pub fn finding_rows(desk: &Desk, about: Option<GroundId>) -> Vec<FindingRow> {
-    desk.findings()
-        .iter()
-        .filter(|finding| {
-            about
-                .is_none_or(|id| finding.about == Subject::Ground(id) || finding.beside == Some(id))
-        })
+/// The first findings about one piece of ground, or about all where none is named, and how many there are.
+pub fn finding_rows(desk: &Desk, about: Option<GroundId>, most: usize) -> (Vec<FindingRow>, usize) {
+    let answers = |finding: &&Finding| {
+        about.is_none_or(|id| finding.about == Subject::Ground(id) || finding.beside == Some(id))
+    };
+    let found = desk.findings().iter().filter(answers);
+    let count = found.clone().count();
+    let rows = found
+        .take(most)
         .map(|finding| FindingRow {
             what: finding.what.clone(),
             remedy: finding.remedy.clone(),
@@ -339,7 +379,8 @@ pub fn finding_rows(desk: &Desk, about: Option<GroundId>) -> Vec<FindingRow> {
             },
             mend: mend_of(finding),
         })
-        .collect()
+        .collect();
+    (rows, count)
 }
 
 /// The overlap or gap a finding tells of.

@@ -2,12 +2,12 @@
 
 use egui::{Align2, Rect, RichText, ScrollArea, Sense, Stroke, Ui, Vec2};
 
-use super::ground_rows::{GroundRow, ground_rows};
+use super::ground_rows::{GroundRow, ground_listed, ground_row};
 use crate::app::command::Command;
 use crate::app::desk::Desk;
 use crate::app::dispatch::do_command;
 use crate::app::theme;
-use crate::farm::{Kind, farm_area_m2};
+use crate::farm::Kind;
 use crate::quantity::area_text;
 use crate::sheets::palette::Ink;
 
@@ -19,7 +19,7 @@ pub fn ground_list_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal(|ui| {
         ui.label(RichText::new("Ground").font(theme::serif_bold(theme::HEADING)));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            let whole_m2 = farm_area_m2(desk.farm(), |id| desk.measures(id));
+            let whole_m2 = desk.reckoned().whole_area_m2();
             ui.label(RichText::new(area_text(whole_m2, desk.units())).weak())
                 .on_hover_text("All areas together, strips counted within their ley");
         });
@@ -33,17 +33,19 @@ pub fn ground_list_ui(ui: &mut Ui, desk: &mut Desk) {
         egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Filter by name or kind")
     });
     ui.add_space(4.0);
-    let rows = ground_rows(desk);
-    if rows.is_empty() {
+    let places = ground_listed(desk);
+    if places.is_empty() {
         empty_ui(ui, desk);
         return;
     }
     ui.spacing_mut().item_spacing.y = 0.0;
     ScrollArea::vertical()
         .auto_shrink(false)
-        .show_rows(ui, ROW, rows.len(), |ui, range| {
-            for row in rows.get(range).unwrap_or_default() {
-                row_ui(ui, desk, row);
+        .show_rows(ui, ROW, places.len(), |ui, range| {
+            for place in places.get(range).unwrap_or_default() {
+                if let Some(row) = ground_row(desk, *place) {
+                    row_ui(ui, desk, &row);
+                }
             }
         });
 }

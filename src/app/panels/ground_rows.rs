@@ -1,6 +1,7 @@
 //! The rows of the ground list as plain data: every thing on the map, strips under their ley.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use crate::app::desk::Desk;
 use crate::farm::{Ground, GroundId, Kind};
@@ -27,37 +28,99 @@ pub struct GroundRow {
     pub has_finding: bool,
 }
 
-/// The rows that answer to the filter, by kind and then as drawn.
-pub fn ground_rows(desk: &Desk) -> Vec<GroundRow> {
+/// A place in the list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Listed {
+    id: GroundId,
+    strips: usize,
+    is_indented: bool,
+}
+
+/// What is listed, kept for as long as neither the farm nor what is asked for changes: only the rows in sight are
+/// put into words.
+#[derive(Debug, Clone, Default)]
+pub struct KeptList {
+    asked: Option<Asked>,
+    listed: Arc<[Listed]>,
+}
+
+/// What a list answers to: the round of the farm, the filter, the hidden kinds.
+type Asked = (u64, String, BTreeSet<Kind>);
+
+/// The places that answer to the filter, by kind and then as drawn.
+pub fn ground_listed(desk: &mut Desk) -> Arc<[Listed]> {
+    let asked = (
+        desk.reckoned().round(),
+        desk.filter.trim().to_lowercase(),
+        desk.hidden.clone(),
+    );
+    if desk.ground_list.asked.as_ref() != Some(&asked) {
+        desk.ground_list.listed = listed(desk, &asked.1).into();
+        desk.ground_list.asked = Some(asked);
+    }
+    Arc::clone(&desk.ground_list.listed)
+}
+
+fn listed(desk: &Desk, wanted: &str) -> Vec<Listed> {
     let farm = desk.farm();
-    let wanted = desk.filter.trim().to_lowercase();
+    let is_top = |ground: &Ground| {
+        ground
+            .within
+            .is_none_or(|ley| !farm.ground.contains_key(&ley))
+    };
     let mut tops: Vec<(GroundId, &Ground)> = farm
         .ground
         .iter()
-        .filter(|(_, ground)| {
-            ground
-                .within
-                .is_none_or(|ley| !farm.ground.contains_key(&ley))
-        })
+        .filter(|(_, ground)| is_top(ground))
         .map(|(id, ground)| (*id, ground))
         .collect();
     tops.sort_by_key(|(id, ground)| (order(ground.kind), *id));
-    // Gathered once: a farm of thousands of pieces is listed in every frame.
-    let mut strips_by_ley: BTreeMap<GroundId, Vec<(GroundId, &Ground)>> = BTreeMap::new();
+    let mut strips_by_ley: BTreeMap<GroundId, Vec<GroundId>> = BTreeMap::new();
     for (id, ground) in &farm.ground {
         if let Some(ley) = ground.within {
-            strips_by_ley.entry(ley).or_default().push((*id, ground));
+            strips_by_ley.entry(ley).or_default().push(*id);
         }
     }
-    let mut rows = Vec::new();
-    for (id, ground) in tops {
+    let mut listed = Vec::new();
+    for (id, _) in tops {
         let strips = strips_by_ley.remove(&id).unwrap_or_default();
-        push_row(&mut rows, desk, id, ground, strips.len(), false, &wanted);
-        for (strip_id, strip) in strips {
-            push_row(&mut rows, desk, strip_id, strip, 0, true, &wanted);
-        }
+        listed.push(Listed {
+            id,
+            strips: strips.len(),
+            is_indented: false,
+        });
+        listed.extend(strips.into_iter().map(|id| Listed {
+            id,
+            strips: 0,
+            is_indented: true,
+        }));
     }
-    rows
+    if !wanted.is_empty() {
+        listed.retain(|place| answers(desk, *place, wanted));
+    }
+    listed
+}
+
+fn answers(desk: &Desk, place: Listed, wanted: &str) -> bool {
+    desk.farm().ground.get(&place.id).is_some_and(|ground| {
+        ground.name.to_lowercase().contains(wanted)
+            || kind_text(desk, ground, place.strips).contains(wanted)
+    })
+}
+
+fn kind_text(desk: &Desk, ground: &Ground, strips: usize) -> String {
+    let kind = ground.kind.name();
+    let kind_text = match strips {
+        0 => kind.to_owned(),
+        1 => format!("{kind} · 1 strip"),
+        many => format!("{kind} · {many} strips"),
+    };
+    match (ground.is_locked, desk.hidden.contains(&ground.kind)) {
+        (true, true) => format!("{kind_text} · locked, hidden"),
+        (true, false) => format!("{kind_text} · locked"),
+        (false, true) => format!("{kind_text} · hidden"),
+        (false, false) => kind_text,
+    }
 }
 
 /// Ground that is worked comes before what stands round it.
@@ -81,51 +144,27 @@ const fn order(kind: Kind) -> u8 {
     }
 }
 
-fn push_row(
-    rows: &mut Vec<GroundRow>,
-    desk: &Desk,
-    id: GroundId,
-    ground: &Ground,
-    strips: usize,
-    is_indented: bool,
-    wanted: &str,
-) {
-    let kind_text = match strips {
-        0 => ground.kind.name().to_owned(),
-        1 => format!("{} · 1 strip", ground.kind.name()),
-        many => format!("{} · {many} strips", ground.kind.name()),
-    };
-    let kind_text = match (ground.is_locked, desk.hidden.contains(&ground.kind)) {
-        (true, true) => format!("{kind_text} · locked, hidden"),
-        (true, false) => format!("{kind_text} · locked"),
-        (false, true) => format!("{kind_text} · hidden"),
-        (false, false) => kind_text,
-    };
-    if !wanted.is_empty()
-        && !ground.name.to_lowercase().contains(wanted)
-        && !kind_text.contains(wanted)
-    {
-        return;
-    }
-    let measures = desk.measures(id);
+/// The row at a place.
+pub fn ground_row(desk: &Desk, place: Listed) -> Option<GroundRow> {
+    let ground = desk.farm().ground.get(&place.id)?;
+    let measures = desk.measures(place.id);
     let size_text = match (measures.area_m2, measures.length_m) {
         (Some(area_m2), _) => area_text(area_m2, desk.units()),
         (None, Some(length_m)) => length_text(length_m, desk.units()),
         (None, None) => String::new(),
     };
-    let about = crate::farm::Subject::Ground(id);
-    rows.push(GroundRow {
-        id,
+    Some(GroundRow {
+        id: place.id,
         name: if ground.name.trim().is_empty() {
             "–".to_owned()
         } else {
             ground.name.clone()
         },
-        kind_text,
+        kind_text: kind_text(desk, ground, place.strips),
         kind: ground.kind,
         size_text,
-        is_indented,
-        is_selected: desk.selected.contains(&id),
-        has_finding: desk.findings().iter().any(|finding| finding.about == about),
-    });
+        is_indented: place.is_indented,
+        is_selected: desk.selected.contains(&place.id),
+        has_finding: desk.reckoned().has_finding(place.id),
+    })
 }

@@ -5,22 +5,38 @@
 
 use super::ribbon_rows::{RibbonBar, RibbonRow, index_span};
 use crate::app::desk::Desk;
-use crate::farm::{GroundId, HenHouse, HenHouseId, HenMark, StopKind};
+use crate::farm::{GroundId, HenHouse, HenHouseId, HenMark, MobId, StopKind};
 use crate::planning::{HenWalk, SeasonPlan};
 
-/// The rows of every house.
-pub(super) fn hen_ribbon_rows(desk: &Desk, plan: &SeasonPlan) -> Vec<RibbonRow> {
-    let mut rows = Vec::new();
-    for (id, house) in &desk.farm().hen_houses {
-        let Some(walk) = plan.hens.get(id) else {
-            rows.push(empty_row(*id, house));
-            continue;
-        };
-        for line in lines_of(house, walk) {
-            rows.push(row_of(desk, plan, (*id, house, walk), line));
-        }
+/// Every house with each of its lines, or by itself where it walks nowhere.
+pub(super) fn hen_ribbon_places(
+    desk: &Desk,
+    plan: &SeasonPlan,
+) -> Vec<(HenHouseId, Option<GroundId>)> {
+    let houses = desk.farm().hen_houses.iter();
+    houses
+        .flat_map(|(id, house)| match plan.hens.get(id) {
+            Some(walk) => {
+                let lines = lines_of(house, walk).into_iter();
+                lines.map(|line| (*id, Some(line))).collect()
+            }
+            None => vec![(*id, None)],
+        })
+        .collect()
+}
+
+/// The row of one of these.
+pub(super) fn hen_ribbon_row(
+    desk: &Desk,
+    plan: &SeasonPlan,
+    id: HenHouseId,
+    line: Option<GroundId>,
+) -> Option<RibbonRow> {
+    let house = desk.farm().hen_houses.get(&id)?;
+    match (plan.hens.get(&id), line) {
+        (Some(walk), Some(line)) => Some(row_of(desk, plan, (id, house, walk), line)),
+        _ => Some(empty_row(id, house)),
     }
-    rows
 }
 
 /// The lines in the order of the house, or the strips in the order in which they are come to.
@@ -116,6 +132,8 @@ fn bars_of(plan: &SeasonPlan, house: &HenHouse, walk: &HenWalk, line: GroundId) 
                     to: index,
                     rest_days: usize::try_from(house.rest_days_wanted).unwrap_or(0),
                     who: house.name.clone(),
+                    mob: MobId(0),
+                    is_chosen: false,
                     mob_order: 0,
                     is_lived,
                     is_fixed,

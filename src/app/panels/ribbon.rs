@@ -1,31 +1,28 @@
 //! The season ribbon: a row for each strip and hen house, a column for each day, and the day cursor.
 //!
-//! Click or drag along it and the whole window goes to that day; click a row and that ground is selected.
+//! Click or drag along it and the whole window goes to that day; click a row and that ground is selected. Drag a bar
+//! and its days are fixed when it is let go; by its ends it is made longer or shorter.
 
-use egui::{
-    Align2, Color32, Painter, Pos2, Rect, RichText, ScrollArea, Sense, Shape, Stroke, Ui, Vec2,
+use egui::{Align2, CursorIcon, Pos2, Rect, RichText, ScrollArea, Sense, Ui, Vec2};
+
+use super::ribbon_days::Days;
+use super::ribbon_paint::{
+    HEAD, paint_bar, paint_closed, paint_cursors, paint_dragged, paint_head, paint_rest,
 };
-
-use super::ribbon_rows::{RibbonBar, RibbonRow, ribbon_rows};
+use super::ribbon_rows::{RibbonBar, RibbonRow, ribbon_places, ribbon_row};
+use super::ribbon_words::{hover_words, row_words};
 use crate::app::desk::Desk;
 use crate::app::forms::no_flock_ui;
+use crate::app::spell_drag::{Grip, SpellDrag, settle_drag};
 use crate::app::theme;
+use crate::farm::GroundId;
 use crate::planning::SeasonPlan;
-use crate::quantity::Day;
 use crate::sheets::palette::{Ink, Light};
 
 const NAME_WIDTH: f32 = 190.0;
-const HEAD: f32 = 30.0;
 const ROW: f32 = 17.0;
-
-/// Where days lie across the ribbon.
-#[derive(Debug, Clone, Copy)]
-struct Days {
-    left: f32,
-    width: f32,
-    first: Day,
-    count: usize,
-}
+/// How near an end of a bar the pointer holds that end, points.
+const END_REACH: f32 = 3.0;
 
 /// The ribbon.
 pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -41,7 +38,7 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
             no_flock_ui(ui, desk);
         });
     }
-    let rows = ribbon_rows(desk);
+    let places = ribbon_places(desk, &plan);
     let whole = ui.available_rect_before_wrap();
     let left = whole.left() + NAME_WIDTH;
     #[expect(
@@ -61,11 +58,20 @@ pub fn ribbon_ui(ui: &mut Ui, desk: &mut Desk) {
     paint_head(ui.painter(), head, days, light);
     season_words(ui, desk, head);
     ui.spacing_mut().item_spacing.y = 1.5;
-    let body = ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-        for row in &rows {
-            row_ui(ui, desk, &plan, row, days, light);
-        }
-    });
+    let body =
+        ScrollArea::vertical()
+            .auto_shrink(false)
+            .show_rows(ui, ROW, places.len(), |ui, range| {
+                let mut placed = Vec::new();
+                for place in places.get(range).unwrap_or_default() {
+                    if let Some(row) = ribbon_row(desk, &plan, *place) {
+                        let rect = row_ui(ui, desk, &plan, &row, days, light);
+                        let ground = row.ground.filter(|_| row.house.is_none());
+                        placed.extend(ground.map(|ground| (ground, rect)));
+                    }
+                }
+                drag_ui(ui, desk, days, &placed, light);
+            });
     paint_cursors(
         ui.painter(),
         desk,
@@ -111,70 +117,12 @@ fn season_words(ui: &Ui, desk: &Desk, head: Rect) {
     }
 }
 
-impl Days {
-    fn x(self, index: usize) -> f32 {
-        #[expect(
-            clippy::cast_precision_loss,
-            reason = "a season has a few thousand days at most"
-        )]
-        let index = index as f32;
-        self.left + index * self.width
-    }
-
-    fn index_at(self, x: f32) -> Option<usize> {
-        let share = (x - self.left) / self.width;
-        if share < 0.0 {
-            return None;
-        }
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "not negative, a few thousand"
-        )]
-        let index = share as usize;
-        (index < self.count).then_some(index)
-    }
-}
-
 fn take_day(desk: &mut Desk, response: &egui::Response, days: Days) {
     if (response.clicked() || response.dragged())
         && let Some(pos) = response.interact_pointer_pos()
         && let Some(index) = days.index_at(pos.x)
     {
         desk.go_to(days.first.plus_days(i64::try_from(index).unwrap_or(0)));
-    }
-}
-
-/// Month names and a tick for every week.
-fn paint_head(painter: &Painter, head: Rect, days: Days, light: Light) {
-    let (ink, hair) = (
-        theme::colour(Ink::Ink, light),
-        theme::colour(Ink::Rule, light),
-    );
-    let mut last_right = f32::NEG_INFINITY;
-    for index in 0..days.count {
-        let day = days.first.plus_days(i64::try_from(index).unwrap_or(0));
-        let x = days.x(index);
-        if day.day_of_month() == 1 || index == 0 {
-            painter.vline(x, head.y_range(), Stroke::new(1.0, hair));
-            let text = if day.month() == 1 || index == 0 && days.count > 366 {
-                format!("{} {}", day.month_name(), day.year())
-            } else {
-                day.month_name().to_owned()
-            };
-            if x > last_right {
-                let at = Pos2::new(x + 5.0, head.top() + 3.0);
-                let drawn =
-                    painter.text(at, Align2::LEFT_TOP, text, theme::serif(theme::BODY), ink);
-                last_right = drawn.right() + 4.0;
-            }
-        } else if day.days_since(days.first) % 7 == 0 && days.width * 7.0 > 6.0 {
-            painter.vline(
-                x,
-                head.bottom() - 5.0..=head.bottom(),
-                Stroke::new(1.0, hair),
-            );
-        }
     }
 }
 
@@ -185,7 +133,7 @@ fn row_ui(
     row: &RibbonRow,
     days: Days,
     light: Light,
-) {
+) -> Rect {
     let (rect, response) = ui.allocate_exact_size(
         Vec2::new(ui.available_width(), ROW),
         Sense::click_and_drag(),
@@ -240,237 +188,89 @@ fn row_ui(
     {
         desk.select_only(ground);
     }
-    take_day(desk, &response, days);
+    if response.drag_started() {
+        let origin = ui.input(|input| input.pointer.press_origin());
+        if let Some((bar, grip, index)) = origin.and_then(|pos| gripped(row, pos, days)) {
+            let held = (bar.mob, days.day(index));
+            desk.live.drag = SpellDrag::grip(desk.history.farm(), plan, held, grip, desk.today);
+            desk.selected.extend(row.ground);
+            desk.selected.retain(|id| Some(*id) == row.ground);
+        }
+    }
+    if desk.live.drag.is_none() {
+        take_day(desk, &response, days);
+        set_cursor(ui, desk, row, response.hover_pos(), days);
+    }
     if let Some(index) = response.hover_pos().and_then(|pos| days.index_at(pos.x)) {
         response.on_hover_text_at_pointer(hover_words(plan, row, index));
     }
+    rect
 }
 
-fn paint_rest(painter: &Painter, bar: &RibbonBar, days: Days, band: Rect, light: Light) {
-    if bar.rest_days == 0 {
+/// The bar of a mob under a place, by which of its parts, and on which day index.
+fn gripped(row: &RibbonRow, pos: Pos2, days: Days) -> Option<(&RibbonBar, Grip, usize)> {
+    row.ground.filter(|_| row.house.is_none())?;
+    let index = days.index_at(pos.x)?;
+    let bar = row
+        .bars
+        .iter()
+        .find(|bar| (bar.from..=bar.to).contains(&index))?;
+    let (left, right) = (days.x(bar.from), days.x(bar.to + 1));
+    // A narrow bar has no room for ends: it is moved; the keys make it longer.
+    let grip = if right - left < 4.0 * END_REACH {
+        Grip::Whole
+    } else if pos.x - left <= END_REACH {
+        Grip::First
+    } else if right - pos.x <= END_REACH {
+        Grip::Last
+    } else {
+        Grip::Whole
+    };
+    Some((bar, grip, index))
+}
+
+fn set_cursor(ui: &Ui, desk: &Desk, row: &RibbonRow, pos: Option<Pos2>, days: Days) {
+    let Some((bar, grip, _)) = pos.and_then(|pos| gripped(row, pos, days)) else {
+        return;
+    };
+    if days.day(bar.to) >= desk.today {
+        ui.ctx().set_cursor_icon(match grip {
+            Grip::Whole => CursorIcon::Grab,
+            Grip::First | Grip::Last => CursorIcon::ResizeHorizontal,
+        });
+    }
+}
+
+/// Moves the bar in hand with the pointer, shows where it would lie, and settles it when it is let go.
+fn drag_ui(ui: &Ui, desk: &mut Desk, days: Days, rows: &[(GroundId, Rect)], light: Light) {
+    let Some(mut drag) = desk.live.drag.take() else {
+        return;
+    };
+    let (pos, is_down) = ui.input(|input| (input.pointer.latest_pos(), input.pointer.any_down()));
+    if let Some(pos) = pos {
+        let over = rows
+            .iter()
+            .find(|(_, rect)| rect.expand(1.0).y_range().contains(pos.y));
+        let ground = over.map_or(drag.wish.ground, |(ground, _)| *ground);
+        drag.follow(days.day_near(pos.x), Some(ground), desk.today);
+    }
+    if !is_down {
+        if drag.is_moved() {
+            settle_drag(desk, &drag);
+        }
         return;
     }
-    let from = bar.to + 1;
-    let to = (from + bar.rest_days).min(days.count);
-    let ink = theme::colour(Ink::Rest, light);
-    let steps = 12;
-    for step in 0..steps {
-        #[expect(clippy::cast_precision_loss, reason = "twelve steps")]
-        let (near, far) = (step as f32 / steps as f32, (step + 1) as f32 / steps as f32);
-        let (left, right) = (days.x(from), days.x(to));
-        let part = Rect::from_min_max(
-            Pos2::new(left + (right - left) * near, band.top()),
-            Pos2::new(left + (right - left) * far, band.bottom()),
-        );
-        painter.rect_filled(part, 0.0, ink.gamma_multiply(1.0 - 0.85 * near));
-    }
-}
-
-fn paint_closed(
-    painter: &Painter,
-    days: Days,
-    band: Rect,
-    from: usize,
-    to: usize,
-    why: &str,
-    light: Light,
-) {
-    let ink = theme::colour(Ink::Soft, light);
-    let rect = Rect::from_min_max(
-        Pos2::new(days.x(from), band.top()),
-        Pos2::new(days.x(to + 1), band.bottom()),
-    );
-    let mut x = rect.left() - rect.height();
-    let clipped = painter.with_clip_rect(rect.intersect(painter.clip_rect()));
-    while x < rect.right() {
-        let ends = [
-            Pos2::new(x, rect.bottom()),
-            Pos2::new(x + rect.height(), rect.top()),
-        ];
-        clipped.line_segment(ends, Stroke::new(1.0, ink));
-        x += 6.0;
-    }
-    let text = if why.is_empty() {
-        "closed".to_owned()
-    } else {
-        format!("closed: {why}")
-    };
-    let galley = painter.layout_no_wrap(text, theme::sans(12.0), ink);
-    if galley.size().x + 8.0 < rect.width() {
-        let pos = rect.center() - galley.size() / 2.0;
-        painter.rect_filled(
-            Rect::from_min_size(pos, galley.size()).expand(2.0),
-            2.0,
-            theme::colour(Ink::RowGround, light),
-        );
-        painter.galley(pos, galley, ink);
-    }
-}
-
-fn paint_bar(
-    painter: &Painter,
-    bar: &RibbonBar,
-    is_hens: bool,
-    days: Days,
-    band: Rect,
-    light: Light,
-) {
-    let gap = if days.width > 3.0 { 0.6 } else { 0.0 };
-    let rect = Rect::from_min_max(
-        Pos2::new(days.x(bar.from) + gap, band.top()),
-        Pos2::new(days.x(bar.to + 1) - gap, band.bottom()),
-    );
-    let ink = match (is_hens, bar.is_lived) {
-        (true, true) => Ink::Hen,
-        (true, false) => Ink::HenTrail,
-        (false, true) => Ink::Spell,
-        (false, false) => Ink::SpellPlanned,
-    };
-    painter.rect_filled(rect, 2.0, theme::colour(ink, light));
-    let paper = theme::colour(Ink::Panel, light);
-    // Mobs are told apart by pattern: plain, a line through, dots, two lines.
-    paint_mob_sign(painter, rect, bar.mob_order, paper);
-    if bar.is_fixed {
-        painter.rect_stroke(
-            rect,
-            2.0,
-            Stroke::new(1.6, theme::colour(Ink::Act, light)),
-            egui::StrokeKind::Inside,
-        );
-    }
-}
-
-fn paint_mob_sign(painter: &Painter, rect: Rect, mob_order: usize, paper: Color32) {
-    let stroke = Stroke::new(1.4, paper);
-    match mob_order % 4 {
-        1 => {
-            painter.hline(
-                rect.shrink2(Vec2::new(1.0, 0.0)).x_range(),
-                rect.center().y,
-                stroke,
-            );
-        }
-        2 => {
-            let mut x = rect.left() + 3.0;
-            while x < rect.right() - 1.0 {
-                painter.circle_filled(Pos2::new(x, rect.center().y), 1.5, paper);
-                x += 5.0;
-            }
-        }
-        3 => {
-            for offset in [-2.5, 2.5] {
-                painter.hline(
-                    rect.shrink2(Vec2::new(1.0, 0.0)).x_range(),
-                    rect.center().y + offset,
-                    stroke,
-                );
-            }
-        }
-        _ => {}
-    }
-}
-
-fn paint_cursors(painter: &Painter, desk: &Desk, days: Days, rect: Rect, light: Light) {
-    let index_of = |day: Day| {
-        usize::try_from(day.days_since(days.first))
-            .ok()
-            .filter(|index| *index < days.count)
-    };
-    if let Some(today) = index_of(desk.today) {
-        let x = days.x(today);
-        let ends = [
-            Pos2::new(x, rect.top() + HEAD - 12.0),
-            Pos2::new(x, rect.bottom()),
-        ];
-        let stroke = Stroke::new(1.2, theme::colour(Ink::Ink, light));
-        painter.extend(Shape::dashed_line(&ends, stroke, 3.0, 3.0));
-    }
-    if let Some(index) = index_of(desk.day) {
-        let wide = days.width.max(5.0);
-        let middle = days.x(index) + days.width / 2.0;
-        let cursor = Rect::from_min_max(
-            Pos2::new(middle - wide / 2.0, rect.top() + HEAD - 8.0),
-            Pos2::new(middle + wide / 2.0, rect.bottom() - 1.0),
-        );
-        painter.rect_stroke(
-            cursor,
-            1.0,
-            Stroke::new(1.8, theme::colour(Ink::Act, light)),
-            egui::StrokeKind::Outside,
-        );
-    }
-}
-
-/// What a screen reader says of a row.
-fn row_words(plan: &SeasonPlan, row: &RibbonRow) -> String {
-    let spells: Vec<String> = row
-        .bars
-        .iter()
-        .take(12)
-        .map(|bar| {
-            format!(
-                "{} {} to {}",
-                bar.who,
-                plan.day_at(bar.from).short_text(),
-                plan.day_at(bar.to).short_text()
-            )
-        })
-        .collect();
-    format!(
-        "Season of {}: {}",
-        row.name,
-        if spells.is_empty() {
-            "no spells".to_owned()
-        } else {
-            spells.join("; ")
-        }
-    )
-}
-
-fn hover_words(plan: &SeasonPlan, row: &RibbonRow, index: usize) -> String {
-    let day = plan.day_at(index).row_text();
-    if let Some(bar) = row
-        .bars
-        .iter()
-        .find(|bar| (bar.from..=bar.to).contains(&index))
+    ui.ctx().set_cursor_icon(CursorIcon::Grabbing);
+    if drag.is_moved()
+        && let Some((_, rect)) = rows.iter().find(|(ground, _)| *ground == drag.wish.ground)
     {
-        let state = if bar.is_lived {
-            "lived"
-        } else if bar.is_fixed {
-            "fixed"
-        } else {
-            "planned"
+        let words = drag.words(desk.farm());
+        let (words, is_trouble) = match &desk.live.trouble {
+            Some(trouble) => (format!("{words}. {trouble}"), true),
+            None => (words, false),
         };
-        return format!("{day}: {} ({state})", bar.who);
+        let span = (drag.wish.first, drag.wish.last);
+        paint_dragged(ui.painter(), days, span, *rect, (&words, is_trouble), light);
     }
-    if let Some((_, _, why)) = row
-        .closed
-        .iter()
-        .find(|(from, to, _)| (*from..=*to).contains(&index))
-    {
-        return format!("{day}: closed {why}");
-    }
-    if row.house.is_some() {
-        let left = row
-            .bars
-            .iter()
-            .filter(|bar| bar.to < index)
-            .map(|bar| index - bar.to - 1);
-        return match left.min() {
-            Some(days) => format!("{day}: {days} d without hens"),
-            None => day,
-        };
-    }
-    let rested = row
-        .ground
-        .and_then(|ground| plan.days_since_grazed(ground, index));
-    match (
-        row.ground
-            .and_then(|ground| plan.cover.get(&ground)?.get(index).copied()),
-        rested,
-    ) {
-        (Some(cover), Some(days)) => format!("{day}: rested {days} d, cover {cover:.0} kg DM/ha"),
-        (Some(cover), None) => format!("{day}: cover {cover:.0} kg DM/ha"),
-        _ => day,
-    }
+    desk.live.drag = Some(drag);
 }

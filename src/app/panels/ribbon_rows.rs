@@ -2,9 +2,9 @@
 //!
 //! Days are indices from the season's first day.
 
-use super::hen_ribbon_rows::hen_ribbon_rows;
+use super::hen_ribbon_rows::{hen_ribbon_places, hen_ribbon_row};
 use crate::app::desk::Desk;
-use crate::farm::{GroundId, HenHouseId, grazed_units};
+use crate::farm::{GroundId, HenHouseId, MobId};
 use crate::planning::{SeasonPlan, course_ground_of};
 use crate::quantity::Day;
 
@@ -34,6 +34,8 @@ pub struct RibbonBar {
     pub to: usize,
     /// Days of rest owed after it.
     pub rest_days: usize,
+    /// The mob; number 0, which no mob has, for hens.
+    pub mob: MobId,
     /// Who.
     pub who: String,
     /// Order of the mob, for telling mobs apart.
@@ -42,26 +44,42 @@ pub struct RibbonBar {
     pub is_lived: bool,
     /// Whether a day of it is fixed.
     pub is_fixed: bool,
+    /// Whether it holds the day in view on the selected ground: keys act on it.
+    pub is_chosen: bool,
 }
 
-/// The rows for the season in view: grazed ground in the order of the ley it belongs to, then hen houses.
-pub fn ribbon_rows(desk: &Desk) -> Vec<RibbonRow> {
-    let Some(plan) = desk.plan.as_deref() else {
-        return Vec::new();
-    };
-    let mut rows: Vec<RibbonRow> = grazed_units(desk.farm())
-        .into_iter()
-        .map(|unit| RibbonRow {
-            ground: Some(unit.id),
+/// What a row is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RibbonPlace {
+    /// Grazed ground.
+    Ground(GroundId),
+    /// A line of a hen house or a strip it comes to; the house itself where it walks nowhere.
+    Hens(HenHouseId, Option<GroundId>),
+}
+
+/// What has a row: grazed ground in the order of its numbers, then hens. Only rows in sight are built.
+pub fn ribbon_places(desk: &Desk, plan: &SeasonPlan) -> Vec<RibbonPlace> {
+    let grazed = desk.reckoned().grazed().iter();
+    let hens = hen_ribbon_places(desk, plan).into_iter();
+    grazed
+        .map(|id| RibbonPlace::Ground(*id))
+        .chain(hens.map(|(house, line)| RibbonPlace::Hens(house, line)))
+        .collect()
+}
+
+/// A row for the season of a plan.
+pub fn ribbon_row(desk: &Desk, plan: &SeasonPlan, place: RibbonPlace) -> Option<RibbonRow> {
+    match place {
+        RibbonPlace::Ground(id) => Some(RibbonRow {
+            ground: Some(id),
             house: None,
-            name: unit.ground.name.clone(),
-            bars: bars_of(desk, plan, unit.id),
-            closed: closed_of(desk, plan, unit.id),
-            is_selected: desk.selected.contains(&unit.id),
-        })
-        .collect();
-    rows.extend(hen_ribbon_rows(desk, plan));
-    rows
+            name: desk.farm().ground.get(&id)?.name.clone(),
+            bars: bars_of(desk, plan, id),
+            closed: closed_of(desk, plan, id),
+            is_selected: desk.selected.contains(&id),
+        }),
+        RibbonPlace::Hens(id, line) => hen_ribbon_row(desk, plan, id, line),
+    }
 }
 
 fn bars_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<RibbonBar> {
@@ -72,10 +90,14 @@ fn bars_of(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Vec<RibbonBar> {
             let settled = |index: usize| farm.fixed.get(&(spell.mob, plan.day_at(index)));
             let days = spell.from..=spell.to;
             RibbonBar {
+                mob: spell.mob,
+                is_chosen: desk.selected.contains(&id)
+                    && plan
+                        .index_of(desk.day)
+                        .is_some_and(|index| days.contains(&index)),
                 from: spell.from,
                 to: spell.to,
-                rest_days: usize::try_from(farm.sward.rest_days_on(plan.day_at(spell.to)))
-                    .unwrap_or(0),
+                rest_days: usize::try_from(farm.rest_days_on(plan.day_at(spell.to))).unwrap_or(0),
                 who: farm
                     .mobs
                     .get(&spell.mob)

@@ -36,7 +36,7 @@ pub fn shown_ui(ui: &mut Ui, desk: &mut Desk) -> bool {
             .clicked()
         {
             desk.hidden.clear();
-            desk.snapping.forget();
+            desk.snapping.forget_all();
         }
     });
     stays
@@ -57,6 +57,6 @@ fn kind_ui(ui: &mut Ui, desk: &mut Desk, kind: Kind) {
         } else {
             desk.hidden.insert(kind);
         }
-        desk.snapping.forget();
+        desk.snapping.forget_all();
     }
 }

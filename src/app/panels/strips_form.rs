@@ -395,7 +395,7 @@ impl StripsForm {
             return None;
         }
         let (days, why) = self.stay_days(desk, preview);
-        let wanted = desk.farm().sward.rest_days_on(desk.day);
+        let wanted = desk.farm().rest_days_on(desk.day);
         let rest = rest_told(preview.drawn.len(), days, desk.day.month_name(), wanted);
         Some(format!("{rest}{why}"))
     }

@@ -149,7 +149,13 @@ fn menu_ui(ui: &mut Ui, desk: &mut Desk, ctx: &egui::Context) {
             &[Command::New, Command::Open, Command::Save, Command::SaveAs][..],
             &[Command::Import, Command::Taped, Command::Export],
             &[Command::Undo, Command::Redo],
-            &[Command::Flocks, Command::Hens, Command::SeasonGrass],
+            &[
+                Command::Flocks,
+                Command::Hens,
+                Command::SeasonGrass,
+                Command::Questions,
+                Command::Pictures,
+            ],
             &[
                 Command::FitAll,
                 Command::Units,

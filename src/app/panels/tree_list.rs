@@ -4,10 +4,10 @@
 
 use egui::{Align2, Key, RichText, ScrollArea, Sense, Ui, Vec2, WidgetInfo};
 
-use crate::app::background::ChoosingFor;
 use crate::app::desk::Desk;
 use crate::app::dialogs::{Dialog, heading, main_button};
 use crate::app::file_acts::path_beside;
+use crate::app::file_chooser::ChoosingFor;
 use crate::app::theme;
 use crate::farm::{Kind, Tree, all_trees, totals_by_variety};
 use crate::quantity::{UnitSystem, decimal_text, length_text_precise, plural_text};

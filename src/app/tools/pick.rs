@@ -5,9 +5,10 @@
 use std::collections::BTreeSet;
 
 use super::select_box::SelectBox;
+use super::shared_corner::{corner_added, corner_moved};
 use super::{MapEvent, Preview, Scene, ToolReply, only};
 use crate::farm::{Edit, Ground, GroundId, Shape};
-use crate::geometry::Point;
+use crate::geometry::{Bounds, Point};
 
 /// Selects, moves and reshapes.
 #[derive(Debug, Clone, Default)]
@@ -129,17 +130,22 @@ impl Pick {
     }
 }
 
+/// A single place is gripped from so many times further than a line: its sign is wider than it.
+const PLACE_REACH: f64 = 1.5;
+
 /// What lies under a place, the smallest on top.
 pub fn ground_at(at: Point, scene: Scene<'_>) -> Option<GroundId> {
     let mut best: Option<(f64, GroundId)> = None;
+    let here = Bounds {
+        least: at,
+        most: at,
+    };
     let shown = scene
-        .farm
-        .ground
-        .iter()
+        .ground_near(here, scene.reach_m * PLACE_REACH)
         .filter(|(_, ground)| !scene.hidden.contains(&ground.kind));
     for (id, ground) in shown {
         let size = match &ground.shape {
-            Shape::Place(place) if place.distance_m(at) <= scene.reach_m * 1.5 => 0.0,
+            Shape::Place(place) if place.distance_m(at) <= scene.reach_m * PLACE_REACH => 0.0,
             Shape::Line(line)
                 if line_reach_m(line, at) <= scene.reach_m.max(ground.drawn_width_m() / 2.0) =>
             {
@@ -149,7 +155,7 @@ pub fn ground_at(at: Point, scene: Scene<'_>) -> Option<GroundId> {
             _ => continue,
         };
         if best.is_none_or(|(least, _)| size < least) {
-            best = Some((size, *id));
+            best = Some((size, id));
         }
     }
     best.map(|(_, id)| id)
@@ -271,96 +277,6 @@ fn dragged(grip: Grip, from: Point, to: Point, scene: Scene<'_>) -> Vec<(GroundI
         Grip::Corner(id, place) => corner_moved(scene, id, place, to.on_whole_mm()),
         Grip::Side(id, start) => corner_added(scene, id, start, to.on_whole_mm()),
     }
-}
-
-/// How near two corners lie to be one boundary stone, metres.
-const SAME_CORNER_M: f64 = 0.001;
-
-/// The corner moved, and with it every neighbour's corner that lies on it, unless they are held apart.
-fn corner_moved(
-    scene: Scene<'_>,
-    id: GroundId,
-    place: usize,
-    to: Point,
-) -> Vec<(GroundId, Ground)> {
-    let Some(from) = scene
-        .farm
-        .ground
-        .get(&id)
-        .and_then(|ground| ground.shape.corners().get(place).copied())
-    else {
-        return Vec::new();
-    };
-    let moves = |corner: Point| corner.distance_m(from) <= SAME_CORNER_M;
-    scene
-        .farm
-        .ground
-        .iter()
-        .filter(|(other, ground)| **other == id || !scene.holds_apart && !ground.is_locked)
-        .filter(|(_, ground)| ground.shape.corners().into_iter().any(moves))
-        .map(|(other, ground)| {
-            let shape = ground
-                .shape
-                .map_corners(|corner| if moves(corner) { to } else { corner });
-            (
-                *other,
-                Ground {
-                    shape,
-                    ..ground.clone()
-                },
-            )
-        })
-        .collect()
-}
-
-/// A corner put into a side, and into every neighbour's side that is the same one.
-fn corner_added(
-    scene: Scene<'_>,
-    id: GroundId,
-    start: usize,
-    to: Point,
-) -> Vec<(GroundId, Ground)> {
-    let Some(ground) = scene.farm.ground.get(&id) else {
-        return Vec::new();
-    };
-    let corners = ground.shape.corners();
-    let side = ground
-        .shape
-        .sides()
-        .into_iter()
-        .find(|(from, _)| *from == start);
-    let ends = side.and_then(|(from, end)| Some((*corners.get(from)?, *corners.get(end)?)));
-    let mut changed = vec![(
-        id,
-        Ground {
-            shape: ground.shape.with_corner_after(start, to),
-            ..ground.clone()
-        },
-    )];
-    let Some((from, end)) = ends.filter(|_| !scene.holds_apart) else {
-        return changed;
-    };
-    for (other, neighbour) in scene.farm.ground.iter().filter(|(other, _)| **other != id) {
-        let theirs = neighbour.shape.corners();
-        let same = neighbour.shape.sides().into_iter().find(|(a, b)| {
-            let (Some(a), Some(b)) = (theirs.get(*a), theirs.get(*b)) else {
-                return false;
-            };
-            let near = |one: Point, two: Point| one.distance_m(two) <= SAME_CORNER_M;
-            (near(*a, from) && near(*b, end)) || (near(*a, end) && near(*b, from))
-        });
-        if let Some((their_start, _)) = same {
-            let shape = neighbour.shape.with_corner_after(their_start, to);
-            changed.push((
-                *other,
-                Ground {
-                    shape,
-                    ..neighbour.clone()
-                },
-            ));
-        }
-    }
-    changed
 }
 
 fn commit(drag: Drag, scene: Scene<'_>) -> ToolReply {

@@ -12,6 +12,9 @@ use crate::quantity::decimal_text;
 const EVEN_UP_TO_HEAD_PER_HA: f64 = 1200.0;
 
 pub(super) fn look(farm: &Farm, found: &mut Vec<Finding>) {
+    if farm.mobs.values().all(|mob| mob.visits.is_empty()) {
+        return;
+    }
     for unit in grazed_units(farm) {
         let Some(area_m2) = measure_ground(farm, unit.ground).area_m2 else {
             continue;

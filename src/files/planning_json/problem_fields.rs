@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 
 use super::node::Node;
 use super::{FieldFault, MODEL_VERSION};
+use crate::farm::GrowthShape;
 use crate::planning::{DaySpan, FixedDay, Problem, ProblemMob, ProblemStrip, Step, Weights};
 use crate::quantity::Day;
 
@@ -21,6 +22,7 @@ pub(super) fn problem_from(node: &Node) -> Read<Problem> {
             "first_day",
             "days",
             "growth",
+            "growth_shape",
             "rest_days",
             "longest_stay_days",
             "strips",
@@ -41,6 +43,9 @@ pub(super) fn problem_from(node: &Node) -> Read<Problem> {
         first_day: top.read("first_day", day)?,
         days: top.read("days", count)?,
         growth: top.read("growth", steps)?,
+        growth_shape: top
+            .read_if_there("growth_shape", growth_shape)?
+            .unwrap_or_default(),
         rest_days: top.read("rest_days", steps)?,
         longest_stay_days: top.read("longest_stay_days", count)?,
         strips: top.read("strips", |place, node| list(place, node, strip))?,
@@ -50,6 +55,18 @@ pub(super) fn problem_from(node: &Node) -> Read<Problem> {
             .unwrap_or_default(),
         weights: top.read_if_there("weights", weights)?.unwrap_or_default(),
     })
+}
+
+fn growth_shape(place: &str, node: &Node) -> Read<GrowthShape> {
+    match text(place, node)?.as_str() {
+        "capped" => Ok(GrowthShape::Capped),
+        "logistic" => Ok(GrowthShape::Logistic),
+        other => Err(fault(
+            place,
+            &format!("\"{other}\" is no shape of growth"),
+            "give \"capped\" or \"logistic\"",
+        )),
+    }
 }
 
 fn strip(place: &str, node: &Node) -> Read<ProblemStrip> {

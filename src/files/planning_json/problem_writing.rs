@@ -2,6 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
+use crate::farm::GrowthShape;
 use crate::planning::{DaySpan, Problem, ProblemMob, ProblemStrip, Step};
 
 /// The problem as indented JSON text, ending in a line break.
@@ -20,7 +21,7 @@ pub fn problem_text(problem: &Problem) -> String {
         }
         value
     });
-    let value = json!({
+    let mut value = json!({
         "model": 1,
         "first_day": problem.first_day.to_string(),
         "days": problem.days,
@@ -38,6 +39,11 @@ pub fn problem_text(problem: &Problem) -> String {
             "bare": weights.bare,
         },
     });
+    if problem.growth_shape == GrowthShape::Logistic
+        && let Some(fields) = value.as_object_mut()
+    {
+        fields.insert("growth_shape".to_owned(), json!("logistic"));
+    }
     format!("{value:#}\n")
 }
 

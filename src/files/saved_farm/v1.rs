@@ -78,9 +78,17 @@ struct SavedSeason {
 struct SavedSward {
     growth_by_month: [f64; 12],
     rest_days_by_month: [u32; 12],
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    lamb_rest_days: Option<u32>,
     leave_kg_per_ha: f64,
     enter_kg_per_ha: f64,
     ceiling_kg_per_ha: f64,
+    #[serde(default, skip_serializing_if = "is_false")]
+    is_logistic: bool,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    season_factor: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    season_factor_from: Option<SavedDay>,
     longest_stay_days: u32,
     source: String,
 }
@@ -189,8 +197,25 @@ struct SavedMob {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     eats_kg_per_head: Option<f64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    gain_g_per_day: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    lambed_on: Option<SavedDay>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    changes: Vec<SavedMobChange>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     yard: Option<SavedPoint>,
     visits: Vec<SavedSpan>,
+}
+
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SavedMobChange {
+    from: SavedDay,
+    class: SavedClass,
+    head: u32,
+    liveweight_kg: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    gain_g_per_day: Option<f64>,
 }
 
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]

@@ -89,7 +89,7 @@ pub(super) fn on_grid(request: &SnapRequest) -> Option<Candidate> {
     Some(Candidate {
         off_m: request.pointer.distance_m(place),
         doubly: false,
-        tie: usize::MAX,
+        tie: super::LAST,
         snap: Snap {
             place,
             kind: SnapKind::Grid,

@@ -2,7 +2,7 @@
 //! bearing; and where these meet each other or a side.
 
 use super::super::Point;
-use super::{Candidate, Snap, SnapIndex, SnapKind, SnapRequest, SnapSide};
+use super::{Candidate, SideOrder, Snap, SnapIndex, SnapKind, SnapRequest, SnapSide};
 
 /// Sides within so many tolerances of the pointer or the last point lend their direction.
 const REACH_TOLERANCES: f64 = 40.0;
@@ -42,7 +42,7 @@ pub(super) fn candidates(index: &SnapIndex, request: &SnapRequest) -> Vec<Candid
             }
         }
     }
-    for side in index.near(request.pointer, request.tolerance_m) {
+    for side in index.near(request.pointer, request.tolerance_m, request) {
         let Some(line) = Guide::along(SnapKind::AlongSide, &side) else {
             continue;
         };
@@ -95,11 +95,11 @@ fn guides_near(index: &SnapIndex, request: &SnapRequest) -> Vec<Guide> {
 /// The sides near the pointer or the last point, which lend their direction.
 fn lending_sides(index: &SnapIndex, request: &SnapRequest) -> Vec<SnapSide> {
     let reach_m = request.tolerance_m * REACH_TOLERANCES;
-    let mut sides = index.near(request.pointer, reach_m);
+    let mut sides = index.near(request.pointer, reach_m, request);
     for side in request
         .from
         .iter()
-        .flat_map(|from| index.near(*from, reach_m))
+        .flat_map(|from| index.near(*from, reach_m, request))
     {
         if sides.iter().all(|known| known.order != side.order) {
             sides.push(side);
@@ -135,8 +135,8 @@ impl Guide {
         })
     }
 
-    fn order(&self) -> usize {
-        self.side.map_or(usize::MAX, |side| side.order)
+    fn order(&self) -> SideOrder {
+        self.side.map_or(super::LAST, |side| side.order)
     }
 
     /// East and north of a metre along it.

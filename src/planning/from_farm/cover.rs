@@ -79,10 +79,10 @@ pub(super) fn cover_on(
             .flatten();
         for mob in mobs.filter_map(|id| farm.mobs.get(id)) {
             let within_reach_kg = area_ha * (cover - sward.leave).max(0.0);
-            cover -= mob.demand_kg().min(within_reach_kg) / area_ha;
+            cover -= mob.as_on(day).demand_kg().min(within_reach_kg) / area_ha;
         }
         let growth = farm.sward.growth_on(day) * sward.growth_factor;
-        cover += growth.min(sward.ceiling - cover).max(0.0);
+        cover = farm.sward.growth_shape.grown(cover, growth, sward.ceiling);
         day = day.plus_days(1);
     }
     Morning {

@@ -47,16 +47,22 @@ pub(super) fn mobs_of(
         let yard = mob.yard.unwrap_or_else(|| farm.middle());
         mobs.push(ProblemMob {
             stood: stood_before(farm, id, mob, window.first, name_of),
-            demand: vec![Step {
-                from: window.first,
-                value: mob.demand_kg(),
-            }],
+            demand: demand_steps(window, mob),
             yard: [yard.east_m, yard.north_m],
             name,
             visits,
         });
     }
     (mobs, mob_of)
+}
+
+/// What the whole mob eats, a step wherever that changes.
+fn demand_steps(window: Window, mob: &Mob) -> Vec<Step> {
+    if !mob.is_changing() {
+        let (from, value) = (window.first, mob.demand_kg());
+        return vec![Step { from, value }];
+    }
+    super::changing_steps(window, |day| mob.as_on(day).demand_kg())
 }
 
 /// The strip on which a mob stood on the day before the window, where that visit runs on into it.

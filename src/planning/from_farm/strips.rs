@@ -171,7 +171,7 @@ impl Spell {
         let Some(last) = stood.last().copied() else {
             return Self::default();
         };
-        let rest_owed_days = Some(f64::from(farm.sward.rest_days_on(last)));
+        let rest_owed_days = Some(f64::from(farm.rest_days_on(last)));
         let rested = first.days_since(last) - 1;
         if rested > 0 {
             return Self {

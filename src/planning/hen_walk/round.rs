@@ -305,7 +305,7 @@ impl RoundParts<'_> {
 }
 
 /// Keeps what a run costs at a place of the round, since it is asked for again and again.
-fn cached<'a>(cost: &'a dyn Fn(Run, usize) -> OrderCost) -> impl Fn(Run, usize) -> OrderCost + 'a {
+fn cached(cost: &dyn Fn(Run, usize) -> OrderCost) -> impl Fn(Run, usize) -> OrderCost + '_ {
     let known: RefCell<BTreeMap<(Run, usize), OrderCost>> = RefCell::default();
     move |run, walked| {
         let found = known.borrow().get(&(run, walked)).copied();

@@ -44,13 +44,12 @@ pub(super) fn walked_days(
             let is_due = out_days >= house.days_per_place.max(1);
             let can_tow = !stops(house, day, StopKind::NoTowing);
             match house.handling.marks.get(&day) {
-                Some(HenMark::Late) => {}
                 Some(HenMark::Skipped) => stay += if is_due { 2 } else { 1 },
                 Some(HenMark::At { spot, .. }) => {
                     stay = jump(*spot, stay).unwrap_or(stay);
                 }
                 None if is_due && can_tow => stay += 1,
-                None => {}
+                Some(HenMark::Late) | None => {}
             }
             if stay != before {
                 out_days = 0;

@@ -50,6 +50,7 @@ impl Season {
             first_day: problem.first_day,
             n_days,
             growth,
+            growth_shape: problem.growth_shape,
             rest,
             longest_stay: usize::try_from(problem.longest_stay_days).unwrap_or(usize::MAX),
             strips: strips.collect::<Checked<_>>()?,

@@ -8,6 +8,7 @@ use std::ops::ControlFlow;
 use super::board::Board;
 use super::moves::propose;
 use super::random::{Dice, Waits, nth_root};
+use super::reassign::reassign;
 use super::strip_sum::Prices;
 
 /// How one run of annealing goes.
@@ -58,6 +59,8 @@ impl Best {
 const SWING_TRIES: u64 = 256;
 /// Looks in a run towards wanted breaches, so that prices have the time to settle whatever the effort.
 const LOOKS: u64 = 2000;
+/// Among so many tries one gives several stays their strips anew at once, which takes about as long as fifty.
+const TRIES_PER_ASSIGNMENT: usize = 200;
 /// Work of one try, about.
 const WORK_OF_TRY: u64 = 30;
 
@@ -106,8 +109,12 @@ impl Annealer<'_, '_> {
 
     fn step(&mut self, temperature: f64, best: &mut Best) {
         self.board.work += 4;
-        let ok = propose(self.board, self.dice);
-        if !ok {
+        let is_proposed = if self.dice.one_in(TRIES_PER_ASSIGNMENT) {
+            reassign(self.board, self.dice, &self.prices, temperature)
+        } else {
+            propose(self.board, self.dice)
+        };
+        if !is_proposed {
             return;
         }
         let allowance = temperature * self.waits.draw(self.dice);

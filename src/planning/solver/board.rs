@@ -8,15 +8,18 @@
 )]
 
 use super::super::season::{Place, Stands};
-use super::ground::{AWAY, COMPANY, Ground, NOBODY};
-use super::strip_sum::{Prices, StripSum, is_closed, strip_sum};
+use super::ground::{AWAY, COMPANY, Ground, NOBODY, place_number};
+use super::moves::Stay;
+use super::strip_sum::{Pause, Prices, Reckoning, Stood, StripSum};
 
-/// One mob-day and a place for it.
+/// A run of days, from `start` to before `end`, that a mob is to spend on another place than the one it has all through it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Change {
-    pub(super) mob: u8,
-    pub(super) day: u16,
-    pub(super) place: u16,
+struct Change {
+    mob: usize,
+    start: usize,
+    end: usize,
+    from: u16,
+    to: u16,
 }
 
 /// Score and breaches summed over strips and walks.
@@ -57,6 +60,15 @@ impl Sums {
     }
 }
 
+/// A strip that the change being tried touches.
+#[derive(Debug, Clone, Copy)]
+struct Touched {
+    strip: usize,
+    /// The first day that may differ.
+    first: usize,
+    sum: StripSum,
+}
+
 /// A whole plan with its sums.
 #[derive(Debug, Clone)]
 pub(super) struct Board<'a> {
@@ -72,11 +84,17 @@ pub(super) struct Board<'a> {
     /// Work done so far: roughly, steps of replay.
     pub(super) work: u64,
     /// The change being made up.
-    pub(super) staged: Vec<Change>,
-    undo: Vec<Change>,
-    touched: Vec<(u16, StripSum)>,
+    staged: Vec<Change>,
+    /// How many of the staged changes are put down.
+    n_put: usize,
+    touched: Vec<Touched>,
     touched_mark: Vec<u32>,
     mark: u32,
+    /// Mob-days whose way there may change, and marks against counting one twice.
+    ways: Vec<usize>,
+    way_mark: Vec<u32>,
+    /// Where each strip stood when its spells ended, in order.
+    pauses: Vec<Vec<Pause>>,
 }
 
 impl<'a> Board<'a> {
@@ -92,10 +110,13 @@ impl<'a> Board<'a> {
             sums: Sums::default(),
             work: 0,
             staged: Vec::new(),
-            undo: Vec::new(),
+            n_put: 0,
             touched: Vec::new(),
             touched_mark: vec![0; n_strips],
             mark: 0,
+            ways: Vec::new(),
+            way_mark: vec![0; ground.n_mobs * n_days],
+            pauses: vec![Vec::new(); n_strips],
         };
         board.load(places);
         board
@@ -125,30 +146,60 @@ impl<'a> Board<'a> {
     }
 
     /// Reckons every sum anew, which also clears the dust of many small additions.
-    pub(super) fn sum_afresh(&mut self) {
+    fn sum_afresh(&mut self) {
         let ground = self.ground;
         self.sums = Sums::default();
         for strip in 0..ground.n_strips {
-            let sum = self.reckon(strip, &Prices::NONE, f64::INFINITY);
-            let sum = sum.unwrap_or_default();
+            let sum = self.reckon_kept(strip, 0);
             self.strips[strip] = sum;
             self.sums.add(&sum, 1.0);
         }
         for mob in 0..ground.n_mobs {
             for day in 0..ground.n_days {
-                self.sums.score += self.mob_day_score(mob, day);
+                let cell = mob * ground.n_days + day;
+                self.sums.score +=
+                    self.way_score(cell) + self.hay(mob, day, day + 1, self.places[cell]);
             }
         }
     }
 
-    fn reckon(&mut self, strip: usize, prices: &Prices, limit: f64) -> Option<StripSum> {
-        let ground = self.ground;
-        let words = strip * ground.n_words;
-        let row = &self.occupied[words..words + ground.n_words];
-        let days = strip * ground.n_days;
-        let who = &self.who[days..days + ground.n_days];
+    /// Reckons a strip that differs from what its pauses tell from day `first` on.
+    fn reckon(
+        &mut self,
+        strip: usize,
+        first: usize,
+        prices: &Prices,
+        limit: f64,
+    ) -> Option<StripSum> {
+        let pauses = &self.pauses[strip];
+        let pause = pauses.iter().rev().find(|pause| pause.end < first);
         self.work += 4;
-        strip_sum(ground, strip, row, who, prices, limit, &mut self.work)
+        let reckoning = Reckoning {
+            ground: self.ground,
+            index: strip,
+            stood: stood(self.ground, &self.occupied, &self.who, strip),
+            prices,
+            limit,
+        };
+        reckoning.sum(pause, &mut self.work, |_| ())
+    }
+
+    /// Reckons a strip as it is, and notes its pauses from day `first` on.
+    fn reckon_kept(&mut self, strip: usize, first: usize) -> StripSum {
+        let mut pauses = std::mem::take(&mut self.pauses[strip]);
+        let kept = pauses.iter().take_while(|pause| pause.end < first).count();
+        pauses.truncate(kept);
+        let last = pauses.last().copied();
+        let reckoning = Reckoning {
+            ground: self.ground,
+            index: strip,
+            stood: stood(self.ground, &self.occupied, &self.who, strip),
+            prices: &Prices::NONE,
+            limit: f64::INFINITY,
+        };
+        let sum = reckoning.sum(last.as_ref(), &mut self.work, |pause| pauses.push(pause));
+        self.pauses[strip] = pauses;
+        sum.unwrap_or_default()
     }
 
     /// The days on which a strip is stood on, as bits.
@@ -177,43 +228,100 @@ impl<'a> Board<'a> {
         self.places[mob * self.ground.n_days + day]
     }
 
-    /// Walk of a mob on a day, and its hay where it stands in the yard.
-    fn mob_day_score(&self, mob: usize, day: usize) -> f64 {
+    /// The score of a mob's way to where it stands on a day.
+    fn way_score(&self, cell: usize) -> f64 {
         let ground = self.ground;
-        let cell = mob * ground.n_days + day;
         let place = self.places[cell];
         if place == AWAY {
             return 0.0;
         }
-        let from = if ground.starts[cell] {
-            if day == 0 {
-                ground.stood[mob]
-            } else {
-                ground.yard
-            }
-        } else {
+        let mob = cell / ground.n_days;
+        ground.walk_score(mob, self.comes_from(cell), place)
+    }
+
+    /// Where a mob comes from on a day.
+    pub(super) fn comes_from(&self, cell: usize) -> u16 {
+        let ground = self.ground;
+        if !ground.starts[cell] {
             self.places[cell - 1]
-        };
-        let hay = if place == ground.yard {
-            ground.short_weight * ground.demand[cell]
+        } else if cell.is_multiple_of(ground.n_days) {
+            ground.stood[cell / ground.n_days]
         } else {
-            0.0
-        };
-        hay + ground.walk_score(mob, from, place)
+            ground.yard
+        }
+    }
+
+    /// The score of the hay that a mob gets on some days if it spends them there.
+    pub(super) fn hay(&self, mob: usize, start: usize, end: usize, place: u16) -> f64 {
+        let ground = self.ground;
+        if place != ground.yard {
+            return 0.0;
+        }
+        let row = mob * (ground.n_days + 1);
+        ground.short_weight * (ground.demanded[row + end] - ground.demanded[row + start])
+    }
+
+    /// Begins a new change.
+    pub(super) fn clear_staged(&mut self) {
+        self.staged.clear();
+    }
+
+    /// Whether the change being made up changes nothing.
+    pub(super) fn is_nothing_staged(&self) -> bool {
+        self.staged.is_empty()
+    }
+
+    /// Adds to the change being made up: a mob is to spend these days, none of them staged yet, on that place.
+    pub(super) fn stage(&mut self, mob: usize, start: usize, end: usize, to: u16) {
+        let row = mob * self.ground.n_days;
+        for day in start..end {
+            let from = self.places[row + day];
+            // A new visit begins a new run, so that only the ends of a run have ways to reckon.
+            let is_new_visit = self.ground.starts[row + day];
+            match self.staged.last_mut() {
+                Some(last)
+                    if last.mob == mob
+                        && last.end == day
+                        && last.from == from
+                        && last.to == to
+                        && !is_new_visit =>
+                {
+                    last.end = day + 1;
+                }
+                _ => self.staged.push(Change {
+                    mob,
+                    start: day,
+                    end: day + 1,
+                    from,
+                    to,
+                }),
+            }
+        }
     }
 
     /// Makes the staged change and gives the sums it leads to, or takes it back and gives nothing where it cannot be made or
     /// loses more than `allowance` with the breaches priced.
     /// Must be followed by [`Board::keep`] or [`Board::take_back`] where sums are given.
     pub(super) fn try_staged(&mut self, prices: &Prices, allowance: f64) -> Option<Sums> {
-        self.undo.clear();
         self.touched.clear();
         self.mark = self.mark.wrapping_add(1);
         let staged = std::mem::take(&mut self.staged);
         let mut sums = self.sums;
+        self.list_ways(&staged);
+        let before = self.ways_score();
         self.lift(&staged);
-        let is_made = self.put_down(&staged, &mut sums);
+        let is_made = self.put_down(&staged);
         self.work += 4 + u64::try_from(staged.len()).unwrap_or(0);
+        if is_made {
+            let hay: f64 = staged
+                .iter()
+                .map(|run| {
+                    self.hay(run.mob, run.start, run.end, run.to)
+                        - self.hay(run.mob, run.start, run.end, run.from)
+                })
+                .sum();
+            sums.score += hay + self.ways_score() - before;
+        }
         self.staged = staged;
         if !is_made || !self.reckon_touched(prices, allowance, &mut sums) {
             self.take_back();
@@ -222,138 +330,249 @@ impl<'a> Board<'a> {
         Some(sums)
     }
 
+    /// Notes the mob-days whose way there may change: the ends of every run, each once.
+    fn list_ways(&mut self, staged: &[Change]) {
+        let n_days = self.ground.n_days;
+        self.ways.clear();
+        for run in staged {
+            for day in [run.start, run.end] {
+                let cell = run.mob * n_days + day;
+                if day < n_days && self.way_mark[cell] != self.mark {
+                    self.way_mark[cell] = self.mark;
+                    self.ways.push(cell);
+                }
+            }
+        }
+    }
+
+    fn ways_score(&self) -> f64 {
+        self.ways.iter().map(|&cell| self.way_score(cell)).sum()
+    }
+
     /// Reckons the strips touched anew; false as soon as the loss is sure to pass the allowance.
     fn reckon_touched(&mut self, prices: &Prices, allowance: f64, sums: &mut Sums) -> bool {
         // What the touched strips may come to together: no strip comes to less than nothing.
         let mut room = allowance - (sums.score - self.sums.score);
-        for (strip, _) in &self.touched {
-            room += self.strips[usize::from(*strip)].priced(prices);
+        for touched in &self.touched {
+            room += self.strips[touched.strip].priced(prices);
         }
         if room < 0.0 {
             return false;
         }
         // Strips that gain a stay were touched last, and are the likeliest to be too dear.
         for index in (0..self.touched.len()).rev() {
-            let strip = usize::from(self.touched[index].0);
+            let Touched { strip, first, .. } = self.touched[index];
             let slack = 1e-9 * (1.0 + room.abs());
-            let Some(sum) = self.reckon(strip, prices, room + slack) else {
+            let Some(sum) = self.reckon(strip, first, prices, room + slack) else {
                 return false;
             };
             room -= sum.priced(prices);
             sums.add(&self.strips[strip], -1.0);
             sums.add(&sum, 1.0);
-            self.touched[index].1 = sum;
+            self.touched[index].sum = sum;
         }
         true
     }
 
-    /// Takes every staged mob-day off its strip.
+    /// Takes every staged run off its strip.
     fn lift(&mut self, staged: &[Change]) {
-        let n_days = self.ground.n_days;
-        for change in staged {
-            let (mob, day) = (usize::from(change.mob), usize::from(change.day));
-            let place = self.places[mob * n_days + day];
-            self.undo.push(Change { place, ..*change });
-            self.clear(place, day);
+        for run in staged {
+            self.clear(run.from, run.start, run.end);
+            self.touch(run.from, run.start);
         }
     }
 
-    /// Puts every staged mob-day down where it goes; false where a strip is closed or taken.
-    fn put_down(&mut self, staged: &[Change], sums: &mut Sums) -> bool {
-        let n_days = self.ground.n_days;
-        let mut is_made = true;
-        let mut first = 0;
-        while first < staged.len() {
-            let (mob, start) = (usize::from(staged[first].mob), staged[first].day);
-            let mut end = start;
-            let mut next = first;
-            while next < staged.len()
-                && staged[next].mob == staged[first].mob
-                && staged[next].day == end
-            {
-                end += 1;
-                next += 1;
+    /// Puts every staged run down where it goes; false where a strip is closed or taken.
+    fn put_down(&mut self, staged: &[Change]) -> bool {
+        for (index, run) in staged.iter().enumerate() {
+            if !self.set(run.to, run.start, run.end, run.mob) {
+                self.n_put = index;
+                return false;
             }
-            let reach = usize::from(start)..(usize::from(end) + 1).min(n_days);
-            let before: f64 = reach.clone().map(|day| self.mob_day_score(mob, day)).sum();
-            for change in &staged[first..next] {
-                let day = usize::from(change.day);
-                is_made &= self.set(change.place, day, change.mob);
-                self.places[mob * n_days + day] = change.place;
-            }
-            let after: f64 = reach.map(|day| self.mob_day_score(mob, day)).sum();
-            sums.score += after - before;
-            first = next;
-            if !is_made {
-                break;
-            }
+            self.touch(run.to, run.start);
+            let row = run.mob * self.ground.n_days;
+            self.places[row + run.start..row + run.end].fill(run.to);
         }
-        is_made
+        self.n_put = staged.len();
+        true
     }
 
-    fn clear(&mut self, place: u16, day: usize) {
+    /// Nobody stands on a place on these days.
+    fn clear(&mut self, place: u16, start: usize, end: usize) {
         let strip = usize::from(place);
         if strip < self.ground.n_strips {
-            self.occupied[strip * self.ground.n_words + day / 64] &= !(1 << (day % 64));
-            self.who[strip * self.ground.n_days + day] = NOBODY;
-            self.touch(place);
+            let words = strip * self.ground.n_words;
+            for (word, mask) in masks(start, end) {
+                self.occupied[words + word] &= !mask;
+            }
+            let row = strip * self.ground.n_days;
+            self.who[row + start..row + end].fill(NOBODY);
         }
     }
 
-    fn set(&mut self, place: u16, day: usize, mob: u8) -> bool {
+    /// Whether a strip is open on these days and nobody stands there.
+    fn is_open(&self, strip: usize, start: usize, end: usize) -> bool {
+        let words = strip * self.ground.n_words;
+        let barred = |word: usize| self.occupied[words + word] | self.ground.closed[words + word];
+        masks(start, end).all(|(word, mask)| barred(word) & mask == 0)
+    }
+
+    /// A mob stands on a place on these days; false, and nothing done, where a strip is closed or taken.
+    fn set(&mut self, place: u16, start: usize, end: usize, mob: usize) -> bool {
         let strip = usize::from(place);
         if strip >= self.ground.n_strips {
             return true;
         }
-        if self.is_stood_on(strip, day) || is_closed(self.ground, strip, day) {
+        if !self.is_open(strip, start, end) {
             return false;
         }
-        self.occupied[strip * self.ground.n_words + day / 64] |= 1 << (day % 64);
-        self.who[strip * self.ground.n_days + day] = mob;
-        self.touch(place);
+        self.stand(strip, start, end, u8::try_from(mob).unwrap_or(COMPANY));
         true
     }
 
-    fn touch(&mut self, place: u16) {
-        let mark = &mut self.touched_mark[usize::from(place)];
-        if *mark != self.mark {
-            *mark = self.mark;
-            self.touched.push((place, StripSum::default()));
+    fn stand(&mut self, strip: usize, start: usize, end: usize, who: u8) {
+        let words = strip * self.ground.n_words;
+        for (word, mask) in masks(start, end) {
+            self.occupied[words + word] |= mask;
+        }
+        let row = strip * self.ground.n_days;
+        self.who[row + start..row + end].fill(who);
+    }
+
+    fn touch(&mut self, place: u16, first: usize) {
+        let strip = usize::from(place);
+        if strip >= self.ground.n_strips {
+            return;
+        }
+        if self.touched_mark[strip] == self.mark {
+            let touched = self
+                .touched
+                .iter_mut()
+                .find(|touched| touched.strip == strip);
+            if let Some(touched) = touched {
+                touched.first = touched.first.min(first);
+            }
+        } else {
+            self.touched_mark[strip] = self.mark;
+            let sum = StripSum::default();
+            self.touched.push(Touched { strip, first, sum });
         }
     }
 
     /// Keeps the change just tried, whose sums were given.
     pub(super) fn keep(&mut self, sums: Sums) {
-        for (strip, sum) in &self.touched {
-            self.strips[usize::from(*strip)] = *sum;
+        let touched = std::mem::take(&mut self.touched);
+        for &Touched { strip, first, sum } in &touched {
+            self.strips[strip] = sum;
+            self.reckon_kept(strip, first);
         }
+        self.touched = touched;
         self.sums = sums;
     }
 
     /// Takes back the change just tried.
     pub(super) fn take_back(&mut self) {
-        let n_days = self.ground.n_days;
-        let undo = std::mem::take(&mut self.undo);
-        for change in &undo {
-            let (mob, day) = (usize::from(change.mob), usize::from(change.day));
-            let cell = mob * n_days + day;
-            let place = self.places[cell];
-            let strip = usize::from(place);
-            if strip < self.ground.n_strips && self.who[strip * n_days + day] == change.mob {
-                self.occupied[strip * self.ground.n_words + day / 64] &= !(1 << (day % 64));
-                self.who[strip * n_days + day] = NOBODY;
-            }
-            self.places[cell] = change.place;
+        let staged = std::mem::take(&mut self.staged);
+        for run in &staged[..self.n_put] {
+            self.clear(run.to, run.start, run.end);
+            let row = run.mob * self.ground.n_days;
+            self.places[row + run.start..row + run.end].fill(run.from);
         }
-        for change in &undo {
-            let (strip, day) = (usize::from(change.place), usize::from(change.day));
+        for run in &staged {
+            let strip = usize::from(run.from);
             if strip < self.ground.n_strips {
-                self.occupied[strip * self.ground.n_words + day / 64] |= 1 << (day % 64);
-                self.who[strip * n_days + day] = change.mob;
+                let who = u8::try_from(run.mob).unwrap_or(COMPANY);
+                self.stand(strip, run.start, run.end, who);
             }
         }
-        self.undo = undo;
+        self.staged = staged;
     }
+
+    /// Takes stays off their strips, to see what they cost elsewhere; [`Board::put_back`] must follow.
+    pub(super) fn lift_stays(&mut self, stays: &[Stay]) {
+        self.touched.clear();
+        self.mark = self.mark.wrapping_add(1);
+        for stay in stays {
+            self.clear(stay.place, stay.start, stay.end);
+            self.touch(stay.place, stay.start);
+        }
+    }
+
+    /// Puts lifted stays back where they were.
+    pub(super) fn put_back(&mut self, stays: &[Stay]) {
+        for stay in stays {
+            self.set(stay.place, stay.start, stay.end, stay.mob);
+        }
+    }
+
+    /// What a strip comes to with the breaches priced, stays lifted off it or not.
+    pub(super) fn priced_now(&mut self, strip: usize, prices: &Prices) -> f64 {
+        match self.first_touched(strip) {
+            Some(first) => self
+                .reckon(strip, first, prices, f64::INFINITY)
+                .map_or(0.0, |sum| sum.priced(prices)),
+            None => self.strips[strip].priced(prices),
+        }
+    }
+
+    /// What a strip comes to with one lifted stay put there; nothing where it cannot be or comes to more than `limit`.
+    pub(super) fn priced_with(
+        &mut self,
+        stay: &Stay,
+        strip: usize,
+        prices: &Prices,
+        limit: f64,
+    ) -> Option<f64> {
+        let place = place_number(strip);
+        self.work += 2;
+        if !self.set(place, stay.start, stay.end, stay.mob) {
+            return None;
+        }
+        let first = self.first_touched(strip).unwrap_or(stay.start);
+        let sum = self.reckon(strip, first.min(stay.start), prices, limit);
+        self.clear(place, stay.start, stay.end);
+        sum.map(|sum| sum.priced(prices))
+    }
+
+    /// The first day on which a strip touched since the last mark may differ.
+    fn first_touched(&self, strip: usize) -> Option<usize> {
+        let is_touched = self.touched_mark[strip] == self.mark;
+        let touched = self.touched.iter().filter(|_| is_touched);
+        let mut firsts = touched.filter(|touched| touched.strip == strip);
+        firsts.next().map(|touched| touched.first)
+    }
+}
+
+/// A strip's days as the sums read them.
+fn stood<'a>(ground: &Ground, occupied: &'a [u64], who: &'a [u8], strip: usize) -> Stood<'a> {
+    let (words, days) = (strip * ground.n_words, strip * ground.n_days);
+    Stood {
+        row: &occupied[words..words + ground.n_words],
+        who: &who[days..days + ground.n_days],
+    }
+}
+
+/// The days from `start` to before `end` as bits: each word's number and its mask.
+fn masks(start: usize, end: usize) -> impl Iterator<Item = (usize, u64)> {
+    let last = end.saturating_sub(1);
+    let words = start / 64..if start < end {
+        last / 64 + 1
+    } else {
+        start / 64
+    };
+    words.map(move |word| {
+        let low = if word == start / 64 {
+            u64::MAX << (start % 64)
+        } else {
+            u64::MAX
+        };
+        let high = if word == last / 64 {
+            u64::MAX >> (63 - last % 64)
+        } else {
+            u64::MAX
+        };
+        (word, low & high)
+    })
 }
 
 /// Place numbers as stands.

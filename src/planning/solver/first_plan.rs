@@ -146,7 +146,9 @@ impl<'a> Walker<'a> {
         for (index, strip) in self.strips.iter_mut().enumerate() {
             let fixed = &ground.strips[index];
             let growth = ground.growth[day] * fixed.factor;
-            strip.cover += growth.min(fixed.ceiling - strip.cover).max(0.0);
+            strip.cover = ground
+                .growth_shape
+                .grown(strip.cover, growth, fixed.ceiling);
             if self.stood_on[index] == day + 1 {
                 strip.length += 1;
                 strip.last = i64::try_from(day).unwrap_or(0);

@@ -12,6 +12,8 @@ use std::collections::BTreeMap;
 use super::super::contradictions::free_days;
 use super::super::replay::replay;
 use super::super::rules::{BreachCause, ENTRY_TOLERANCE, breaches, lived_days};
+use crate::farm::GrowthShape;
+
 use super::super::season::{Place, Season, distance_m};
 
 /// The place number of a mob that is not on the farm.
@@ -39,6 +41,7 @@ pub(super) struct Ground {
     /// The place number of the yard.
     pub(super) yard: u16,
     pub(super) growth: Vec<f64>,
+    pub(super) growth_shape: GrowthShape,
     /// Growth summed before each day, kg DM/ha at factor 1.
     pub(super) grown: Vec<f64>,
     pub(super) rest: Vec<f64>,
@@ -48,6 +51,8 @@ pub(super) struct Ground {
     pub(super) closed: Vec<u64>,
     /// Demand by mob and day.
     pub(super) demand: Vec<f64>,
+    /// Demand summed before each day, by mob, with one more day than the season has.
+    pub(super) demanded: Vec<f64>,
     /// Demand of the mobs together, by strip and day, where lived days have several on one strip.
     shared_demand: BTreeMap<(usize, usize), f64>,
     /// Days of each mob that are its own to plan.
@@ -109,6 +114,7 @@ impl Ground {
             n_mobs,
             yard: place_number(n_strips),
             growth: season.growth.clone(),
+            growth_shape: season.growth_shape,
             grown: running_sum(season.growth.iter().copied()),
             rest: season.rest.clone(),
             longest: season.longest_stay,
@@ -120,6 +126,11 @@ impl Ground {
                 .mobs
                 .iter()
                 .flat_map(|mob| mob.demand.clone())
+                .collect(),
+            demanded: season
+                .mobs
+                .iter()
+                .flat_map(|mob| running_sum(mob.demand.iter().copied()))
                 .collect(),
             shared_demand: shared_demand(season, plainest),
             free: free_days(season).into_iter().flatten().collect(),

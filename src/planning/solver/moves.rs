@@ -7,23 +7,23 @@
     reason = "every index is a strip, mob or day of the season whose lengths made the lists"
 )]
 
-use super::board::{Board, Change};
+use super::board::Board;
 use super::ground::{AWAY, Ground};
 use super::random::Dice;
 use super::strip_sum::{is_closed, last_set, next_set};
 
 /// A stay: a mob on one place from day `start` to before day `end`, all of them free days.
 #[derive(Debug, Clone, Copy)]
-struct Stay {
-    mob: usize,
-    start: usize,
-    end: usize,
-    place: u16,
+pub(super) struct Stay {
+    pub(super) mob: usize,
+    pub(super) start: usize,
+    pub(super) end: usize,
+    pub(super) place: u16,
 }
 
 /// Stages a change of some kind; false where the dice gave none that makes sense.
 pub(super) fn propose(board: &mut Board<'_>, dice: &mut Dice) -> bool {
-    board.staged.clear();
+    board.clear_staged();
     let ground = board.ground;
     let free = ground.free_list[dice.below(ground.free_list.len())];
     let (mob, day) = (usize::from(free.0), usize::from(free.1));
@@ -41,17 +41,18 @@ pub(super) fn propose(board: &mut Board<'_>, dice: &mut Dice) -> bool {
     }
 }
 
-fn stay_at(board: &Board<'_>, mob: usize, day: usize) -> Stay {
+/// The stay that holds a free day.
+pub(super) fn stay_at(board: &Board<'_>, mob: usize, day: usize) -> Stay {
     let ground = board.ground;
     let row = mob * ground.n_days;
     let place = board.places[row + day];
     let fits = |day: usize| ground.free[row + day] && board.places[row + day] == place;
     let mut start = day;
-    while start > 0 && fits(start - 1) {
+    while start > 0 && !ground.starts[row + start] && fits(start - 1) {
         start -= 1;
     }
     let mut end = day + 1;
-    while end < ground.n_days && fits(end) {
+    while end < ground.n_days && !ground.starts[row + end] && fits(end) {
         end += 1;
     }
     Stay {
@@ -59,14 +60,6 @@ fn stay_at(board: &Board<'_>, mob: usize, day: usize) -> Stay {
         start,
         end,
         place,
-    }
-}
-
-fn stage(board: &mut Board<'_>, mob: usize, start: usize, end: usize, place: u16) {
-    let mob = u8::try_from(mob).unwrap_or(u8::MAX);
-    for day in start..end {
-        let day = u16::try_from(day).unwrap_or(u16::MAX);
-        board.staged.push(Change { mob, day, place });
     }
 }
 
@@ -158,7 +151,7 @@ fn change_stay(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) -
 /// Stages a stay elsewhere, sending whoever is there to the place it leaves.
 fn stage_with_exchange(board: &mut Board<'_>, stay: &Stay, place: u16) -> bool {
     let ground = board.ground;
-    stage(board, stay.mob, stay.start, stay.end, place);
+    board.stage(stay.mob, stay.start, stay.end, place);
     let strip = usize::from(place);
     if strip >= ground.n_strips {
         return true;
@@ -176,7 +169,7 @@ fn stage_with_exchange(board: &mut Board<'_>, stay: &Stay, place: u16) -> bool {
         if !ground.free[other * ground.n_days + day] {
             return false;
         }
-        stage(board, other, day, day + 1, stay.place);
+        board.stage(other, day, day + 1, stay.place);
     }
     true
 }
@@ -243,8 +236,8 @@ fn swap_stays(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) ->
     if first.mob != second.mob && first.start < second.end && second.start < first.end {
         return false;
     }
-    stage(board, first.mob, first.start, first.end, second.place);
-    stage(board, second.mob, second.start, second.end, first.place);
+    board.stage(first.mob, first.start, first.end, second.place);
+    board.stage(second.mob, second.start, second.end, first.place);
     true
 }
 
@@ -291,17 +284,11 @@ fn rotate_stays(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) 
     let shift = end - middle;
     for day in start..middle {
         let place = board.place(mob, day);
-        stage(board, mob, day + shift, day + shift + 1, place);
+        board.stage(mob, day + shift, day + shift + 1, place);
     }
     for day in middle..end {
         let place = board.place(mob, day);
-        stage(
-            board,
-            mob,
-            day + start - middle,
-            day + start - middle + 1,
-            place,
-        );
+        board.stage(mob, day + start - middle, day + start - middle + 1, place);
     }
     true
 }
@@ -315,7 +302,7 @@ fn push_in(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) -> bo
         return false;
     }
     let strip = usize::from(place);
-    stage(board, mob, stay.start, stay.end, place);
+    board.stage(mob, stay.start, stay.end, place);
     // Days on which another spell there would lie within the rest before or after this stay.
     let last = stay.end - 1;
     let too_near = |t: usize| {
@@ -351,7 +338,7 @@ fn push_in(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) -> bo
         if to == place || to == near.place {
             to = ground.yard;
         }
-        stage(board, other, near.start, near.end, to);
+        board.stage(other, near.start, near.end, to);
         moved += 1;
         if moved > 3 {
             return false;
@@ -375,12 +362,12 @@ fn shift_days(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) ->
     if dice.one_in(2) {
         for day in start + 1..end {
             let place = board.place(mob, day - 1);
-            stage(board, mob, day, day + 1, place);
+            board.stage(mob, day, day + 1, place);
         }
     } else {
         for day in start..end - 1 {
             let place = board.place(mob, day + 1);
-            stage(board, mob, day, day + 1, place);
+            board.stage(mob, day, day + 1, place);
         }
     }
     true
@@ -417,7 +404,7 @@ fn swap_roles(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) ->
             let Some(mob) = mob.filter(|mob| ground.free[mob * ground.n_days + day]) else {
                 continue;
             };
-            stage(board, mob, day, day + 1, to);
+            board.stage(mob, day, day + 1, to);
         }
     }
     true
@@ -445,11 +432,11 @@ fn swap_mobs(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) -> 
     for day in stay.start..stay.start + both_free {
         let (mine, theirs) = (board.place(mob, day), board.place(other, day));
         if mine != theirs && mine != AWAY && theirs != AWAY {
-            stage(board, mob, day, day + 1, theirs);
-            stage(board, other, day, day + 1, mine);
+            board.stage(mob, day, day + 1, theirs);
+            board.stage(other, day, day + 1, mine);
         }
     }
-    !board.staged.is_empty()
+    !board.is_nothing_staged()
 }
 
 /// Drops a stay and lets a neighbour run on over its days.

@@ -5,6 +5,8 @@
 use rand_pcg::Pcg64Mcg;
 use rand_pcg::rand_core::Rng as _;
 
+use crate::quantity::decay;
+
 /// A seeded source of chance.
 #[derive(Debug, Clone)]
 pub(super) struct Dice {
@@ -91,18 +93,7 @@ fn atanh_series(y: f64) -> f64 {
 
 /// The `n`-th root of a ratio in 0..1 (the factor that, applied `n` times, comes to it), by plain arithmetic.
 pub(super) fn nth_root(ratio: f64, n: f64) -> f64 {
-    // e^-x by its series after halving x until it is small, then squaring back.
-    let mut x = minus_ln(ratio.clamp(1e-300, 1.0)) / n.max(1.0);
-    let mut halvings = 0;
-    while x > 0.1 {
-        x *= 0.5;
-        halvings += 1;
-    }
-    let mut value = 1.0 - x * (1.0 - x / 2.0 * (1.0 - x / 3.0 * (1.0 - x / 4.0 * (1.0 - x / 5.0))));
-    for _ in 0..halvings {
-        value *= value;
-    }
-    value
+    decay(minus_ln(ratio.clamp(1e-300, 1.0)) / n.max(1.0))
 }
 
 #[cfg(test)]

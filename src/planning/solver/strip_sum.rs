@@ -9,6 +9,8 @@
 )]
 #![expect(clippy::cast_precision_loss, reason = "day counts stay far below 2^53")]
 
+use crate::farm::GrowthShape;
+
 use super::ground::{FORGIVE_COVER, FORGIVE_REST, FORGIVE_STAY, Ground, GroundStrip};
 
 /// A strip's part of the score and its breaches.
@@ -63,66 +65,153 @@ impl Prices {
     };
 }
 
-/// Reckons a strip whose occupied days are the bits of `row`, with `who` there on each. Gives up, and gives nothing, once
-/// the score with the breaches priced is beyond `limit`: every part of it only grows as the days go by. Adds what it did
-/// to `work`.
-pub(super) fn strip_sum(
-    ground: &Ground,
-    index: usize,
-    row: &[u64],
-    who: &[u8],
-    prices: &Prices,
-    limit: f64,
-    work: &mut u64,
-) -> Option<StripSum> {
-    let strip = &ground.strips[index];
-    let mut sum = StripSum::default();
-    let mut cover = strip.cover;
-    let mut lost = 0.0;
-    let mut short = 0.0;
-    let mut day = 0;
-    let mut last = strip.former_last;
-    let mut owed = strip.former_owed;
-    while let Some(start) = next_set(row, day) {
-        let end = next_clear(row, start, ground.n_days);
-        idle(ground, strip, &mut cover, &mut lost, day, start);
-        *work += 4;
+/// Who stands on a strip on its days.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Stood<'a> {
+    /// The days stood on, as bits.
+    pub(super) row: &'a [u64],
+    /// Who stands there on each day.
+    pub(super) who: &'a [u8],
+}
+
+/// A strip on the morning after a spell, and what it came to until then.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Pause {
+    /// The day after the spell's last.
+    pub(super) end: usize,
+    cover: f64,
+    lost: f64,
+    short: f64,
+    breaches: StripSum,
+}
+
+/// One strip to be reckoned.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Reckoning<'a> {
+    pub(super) ground: &'a Ground,
+    /// The strip's index.
+    pub(super) index: usize,
+    pub(super) stood: Stood<'a>,
+    pub(super) prices: &'a Prices,
+    /// Where the score with the breaches priced is beyond this, nobody wants to know it.
+    pub(super) limit: f64,
+}
+
+impl Reckoning<'_> {
+    /// Reckons the strip, from a pause on where one is given that still holds. Gives up, and gives nothing, once the limit
+    /// is passed: every part of the score only grows as the days go by. Tells each pause, and adds what it did to `work`.
+    pub(super) fn sum(
+        &self,
+        from: Option<&Pause>,
+        work: &mut u64,
+        mut tell: impl FnMut(Pause),
+    ) -> Option<StripSum> {
+        let (ground, strip) = (self.ground, &self.ground.strips[self.index]);
+        let mut at = from.copied().unwrap_or(Pause {
+            end: 0,
+            cover: strip.cover,
+            lost: 0.0,
+            short: 0.0,
+            breaches: StripSum::default(),
+        });
+        let mut last = strip.former_last;
+        let mut owed = strip.former_owed;
+        if from.is_some() {
+            (last, owed) = ended(ground, at.end);
+        }
+        while let Some(start) = next_set(self.stood.row, at.end) {
+            let end = next_clear(self.stood.row, start, ground.n_days);
+            idle(ground, strip, &mut at.cover, &mut at.lost, at.end, start);
+            *work += 4;
+            self.judge(start, end, last, owed, &mut at);
+            if strip.score(ground, &at) + at.breaches.breaches_priced(self.prices) > self.limit {
+                return None;
+            }
+            self.graze(start, end, &mut at);
+            at.end = end;
+            (last, owed) = ended(ground, end);
+            tell(at);
+        }
+        idle(
+            ground,
+            strip,
+            &mut at.cover,
+            &mut at.lost,
+            at.end,
+            ground.n_days,
+        );
+        let mut sum = at.breaches;
+        sum.score =
+            strip.score(ground, &at) + strip.bare_weight * (strip.end_cover - at.cover).max(0.0);
+        Some(sum)
+    }
+
+    /// Judges a spell by the rules.
+    fn judge(&self, start: usize, end: usize, last: i64, owed: f64, at: &mut Pause) {
+        let strip = &self.ground.strips[self.index];
         let before = if start == 0 { strip.stood } else { 0 };
         if before == 0 {
             let rested = i64::try_from(start).unwrap_or(0) - last - 1;
-            entry(ground, index, start, rested as f64, owed, cover, &mut sum);
+            let rested = rested as f64;
+            entry(
+                self.ground,
+                self.index,
+                start,
+                rested,
+                owed,
+                at.cover,
+                &mut at.breaches,
+            );
         }
-        let length = before + end - start;
-        if length > ground.longest {
-            stay(ground, index, start, end, before, &mut sum);
+        if before + end - start > self.ground.longest {
+            stay(
+                self.ground,
+                self.index,
+                start,
+                end,
+                before,
+                &mut at.breaches,
+            );
         }
-        let so_far = ground.short_weight * strip.area * short + strip.lost_weight * lost;
-        if so_far + sum.breaches_priced(prices) > limit {
-            return None;
-        }
+    }
+
+    /// Grazes and grows the days of a spell.
+    fn graze(&self, start: usize, end: usize, at: &mut Pause) {
+        let (ground, strip) = (self.ground, &self.ground.strips[self.index]);
         let is_ever_closed = !strip.grown_open.is_empty();
-        for (t, &who) in (start..end).zip(&who[start..end]) {
-            let demand = ground.demand_on(index, t, who) * strip.one_over_area;
+        let is_logistic = ground.growth_shape == GrowthShape::Logistic;
+        let (mut cover, mut lost, mut short) = (at.cover, at.lost, at.short);
+        for (t, &who) in (start..end).zip(&self.stood.who[start..end]) {
+            let demand = ground.demand_on(self.index, t, who) * strip.one_over_area;
             // Written so that few steps hang on the step before: this loop is most of the search's time.
             let grazed = (cover - demand).max(cover.min(strip.leave));
-            let growth = ground.growth[t] * strip.factor;
-            let grown = (grazed + growth).min(grazed.max(strip.ceiling));
             short += demand - (cover - grazed);
+            let growth = ground.growth[t] * strip.factor;
+            if is_logistic {
+                cover = ground.growth_shape.grown(grazed, growth, strip.ceiling);
+                continue;
+            }
+            let grown = (grazed + growth).min(grazed.max(strip.ceiling));
             let spilt = growth - (grown - grazed);
-            if !(is_ever_closed && is_closed(ground, index, t)) {
+            if !(is_ever_closed && is_closed(ground, self.index, t)) {
                 lost += spilt;
             }
             cover = grown;
         }
-        last = i64::try_from(end).unwrap_or(0) - 1;
-        owed = ground.rest[end - 1];
-        day = end;
+        (at.cover, at.lost, at.short) = (cover, lost, short);
     }
-    idle(ground, strip, &mut cover, &mut lost, day, ground.n_days);
-    sum.score = ground.short_weight * strip.area * short
-        + strip.lost_weight * lost
-        + strip.bare_weight * (strip.end_cover - cover).max(0.0);
-    Some(sum)
+}
+
+/// The last day of a spell that ended before this day, and the rest it owes.
+fn ended(ground: &Ground, end: usize) -> (i64, f64) {
+    (i64::try_from(end).unwrap_or(0) - 1, ground.rest[end - 1])
+}
+
+impl GroundStrip {
+    /// What is short and lost so far, weighed.
+    fn score(&self, ground: &Ground, at: &Pause) -> f64 {
+        ground.short_weight * self.area * at.short + self.lost_weight * at.lost
+    }
 }
 
 /// Grows a strip that nobody grazes from the morning of `from` to the morning of `to`.
@@ -135,6 +224,10 @@ pub(super) fn idle(
     to: usize,
 ) {
     let growth = strip.factor * (ground.grown[to] - ground.grown[from]);
+    if ground.growth_shape == GrowthShape::Logistic {
+        *cover = ground.growth_shape.grown(*cover, growth, strip.ceiling);
+        return;
+    }
     let room = (strip.ceiling - *cover).max(0.0);
     if growth <= room {
         *cover += growth;

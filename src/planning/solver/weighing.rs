@@ -6,7 +6,7 @@ use std::ops::Range;
 
 use super::super::contradictions::plainest_stands;
 use super::super::season::{Place, Season};
-use super::board::{Board, Change};
+use super::board::Board;
 use super::ground::Ground;
 use super::strip_sum::Prices;
 
@@ -50,18 +50,13 @@ impl<'a> Weighing<'a> {
     ) -> Option<f64> {
         let ground = self.board.ground;
         let number = ground.number_of(place);
-        self.board.staged.clear();
-        for day in days {
-            let is_free = ground.free.get(mob * ground.n_days + day).copied();
-            if !is_free.unwrap_or(false) {
-                return None;
-            }
-            self.board.staged.push(Change {
-                mob: u8::try_from(mob).ok()?,
-                day: u16::try_from(day).ok()?,
-                place: number,
-            });
+        self.board.clear_staged();
+        let row = mob * ground.n_days;
+        let cells = ground.free.get(row + days.start..row + days.end)?;
+        if !cells.iter().all(|&free| free) {
+            return None;
         }
+        self.board.stage(mob, days.start, days.end, number);
         let before = self.board.sums.score;
         let sums = self.board.try_staged(&Prices::NONE, f64::INFINITY)?;
         self.board.take_back();

@@ -114,10 +114,11 @@ fn mob_row(farm: &Farm, plan: &SeasonPlan, id: MobId, mob: &Mob, index: usize) -
     let next = (last + 1 < plan.days).then(|| plan.stand_at(id, last + 1));
     let day = plan.day_at(index);
     let piece = ground.and_then(|ground| farm.ground.get(&ground));
+    let now = mob.as_on(day);
     Some(MobRow {
         mob: mob.name.clone(),
-        head: mob.head,
-        class: mob.class.name(),
+        head: now.head,
+        class: now.class.name(),
         strip: piece.map(|piece| piece.name.clone()),
         ley: piece
             .and_then(|piece| farm.ground.get(&piece.within?))
@@ -148,7 +149,7 @@ fn mob_row(farm: &Farm, plan: &SeasonPlan, id: MobId, mob: &Mob, index: usize) -
             Some(_) => "fixed",
             None => "planned",
         },
-        why: plan.why.get(&(id, first)).cloned().unwrap_or_default(),
+        why: why_on(plan, id, first, index),
     })
 }
 
@@ -168,6 +169,16 @@ fn clean_caution(farm: &Farm, plan: &SeasonPlan, ground: GroundId, day: Day) -> 
         )),
         _ => None,
     }
+}
+
+/// Why they came here, and where the day itself is short, why.
+fn why_on(plan: &SeasonPlan, id: MobId, first: usize, index: usize) -> Vec<String> {
+    let of = |day| plan.why.get(&(id, day)).cloned().unwrap_or_default();
+    let mut why: Vec<String> = of(first);
+    if index != first {
+        why.extend(of(index));
+    }
+    why
 }
 
 /// First and last day index of the stay that holds `index`.
@@ -218,7 +229,7 @@ fn days_ahead(farm: &Farm, plan: &SeasonPlan, mob: &Mob, index: usize) -> Option
             Some(area_ha * (covers.get(index)? - farm.leave_on(*id)).max(0.0))
         })
         .sum();
-    let demand_kg = mob.demand_kg();
+    let demand_kg = mob.as_on(day).demand_kg();
     (demand_kg > 0.0).then(|| feed_kg / demand_kg)
 }
 

@@ -94,7 +94,7 @@ pub(super) fn strip_sums(
         .into_iter()
         .rev()
         .find(|spell| spell.to < first);
-    let rest_days = i64::from(farm.sward.rest_days_on(plan.day_at(last)));
+    let rest_days = i64::from(farm.rest_days_on(plan.day_at(last)));
     let water = nearest_water(farm, outline);
     Some(StripSums {
         area_m2: measured.area_m2,

@@ -103,6 +103,9 @@ fn add_mob(path: &str) {
         head: 40,
         liveweight_kg: 70.0,
         eats_kg_per_head: None,
+        gain_g_per_day: 0.0,
+        lambed_on: None,
+        changes: Vec::new(),
         visits: vec![Visit {
             from: day("2027-05-15"),
             to: day("2027-08-31"),

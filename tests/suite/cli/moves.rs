@@ -173,3 +173,26 @@ fn check_from_outside(problem: &str, plan: &[u8]) {
         String::from_utf8_lossy(&done.stdout)
     );
 }
+
+#[test]
+fn every_question_is_answered_in_words_and_as_fields() {
+    let farm = fennywick();
+    let questions: [(&[&str], &str, &str); 6] = [
+        (&["head", "--to", "2027-06-20"], "head", "no day short"),
+        (&["until", "--to", "2027-06-20"], "last_day", "no day short"),
+        (&["strip", "--on", "W2"], "area_m2", "a day."),
+        (&["what-if", "--rest-days", "30"], "changed", "difference"),
+        (&["stop", "2500"], "plan", "Last day of grazing"),
+        (&["remedies"], "as_is", "short"),
+    ];
+    for (question, field, words) in questions {
+        let mut typed = vec!["ask", &farm];
+        typed.extend(question);
+        typed.extend(["--today", "2027-05-14"]);
+        assert!(told(&typed).contains(words), "{question:?}");
+        typed.push("--json");
+        assert!(!fields(&typed)[field].is_null(), "{question:?}");
+    }
+    super::refused(&["ask", &farm, "what-if"], &["--rest-days"]);
+    super::refused(&["ask", &farm, "head", "--on", "Z9"], &["Z9", "W1"]);
+}

@@ -59,6 +59,9 @@ pub(crate) fn ewes() -> Mob {
         head: 40,
         liveweight_kg: 70.0,
         eats_kg_per_head: None,
+        gain_g_per_day: 0.0,
+        lambed_on: None,
+        changes: Vec::new(),
         visits: vec![Visit {
             from: day("2027-04-01"),
             to: day("2027-06-30"),

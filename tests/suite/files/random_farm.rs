@@ -4,8 +4,8 @@ use super::random_course::any_courses;
 use super::random_handling;
 use foldcourse::farm::{
     Basin, Beds, Closed, Farm, FencePosts, FixedPlace, Grazing, Ground, GroundId, HenHandling,
-    HenHouse, HenHouseId, Kind, LineSide, Mob, MobId, Reading, Shape, StockClass, TreeRow,
-    TunnelEnds, TunnelFrame, Visit,
+    HenHouse, HenHouseId, Kind, LineSide, Mob, MobChange, MobId, Reading, Shape, StockClass,
+    TreeRow, TunnelEnds, TunnelFrame, Visit,
 };
 use foldcourse::geometry::{GroundFrame, LonLat, Outline, Point, Polygon, Ring};
 use foldcourse::quantity::Day;
@@ -276,6 +276,18 @@ fn any_mob() -> impl Strategy<Value = Mob> {
                 head,
                 liveweight_kg,
                 eats_kg_per_head,
+                gain_g_per_day: f64::from(head % 5) * 30.0 - 60.0,
+                lambed_on: visits.first().map(|(from, _)| *from),
+                changes: visits
+                    .iter()
+                    .map(|(from, _)| MobChange {
+                        from: *from,
+                        class,
+                        head: head / 2,
+                        liveweight_kg,
+                        gain_g_per_day: f64::from(head % 3) * 90.0,
+                    })
+                    .collect(),
                 visits: visits
                     .into_iter()
                     .map(|(from, to)| Visit { from, to })

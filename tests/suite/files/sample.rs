@@ -122,6 +122,9 @@ fn mob() -> Mob {
         head: 36,
         liveweight_kg: 72.5,
         eats_kg_per_head: Some(2.2),
+        gain_g_per_day: 0.0,
+        lambed_on: None,
+        changes: Vec::new(),
         visits: vec![
             Visit {
                 from: day("2027-04-11"),

@@ -258,3 +258,42 @@ fn what_is_no_request_finds_nothing() {
         None
     );
 }
+
+#[test]
+fn an_index_that_follows_changes_snaps_like_one_built_anew() {
+    let mut chance = Chance(11);
+    let shape = |owner: u64, chance: &mut Chance| SnapShape {
+        owner,
+        places: star_ring(chance, Point::default(), 8, 20.0, 60.0).corners,
+        closed: true,
+    };
+    let mut shapes: Vec<SnapShape> = (0..6).map(|owner| shape(owner, &mut chance)).collect();
+    let mut followed = SnapIndex::build(&shapes);
+    for owner in [4, 0, 4, 2] {
+        let changed = shape(owner, &mut chance);
+        followed.replace(owner, std::slice::from_ref(&changed));
+        shapes.retain(|shape| shape.owner != owner);
+        shapes.push(changed);
+    }
+    followed.replace(5, &[]);
+    shapes.retain(|shape| shape.owner != 5);
+    let fresh = SnapIndex::build(&shapes);
+    for step in 0..200 {
+        let turn = f64::from(step);
+        let pointer = Point::default().towards(turn * 137.5, turn * 0.4);
+        let request = SnapRequest::new(pointer, Some(Point::new(3.0, 2.0)), 2.0);
+        assert_eq!(followed.snap(&request), fresh.snap(&request), "{pointer:?}");
+    }
+}
+
+#[test]
+fn what_does_not_hold_still_is_not_snapped_to() {
+    let mut request = SnapRequest::new(Point::new(0.5, 0.5), None, 2.0);
+    assert!(
+        farm()
+            .snap(&request)
+            .is_some_and(|snap| snap.kind == SnapKind::Corner)
+    );
+    request.without = BTreeSet::from([7]);
+    assert_eq!(farm().snap(&request), None);
+}

@@ -404,7 +404,7 @@ fn shut_in_hens_stay_while_the_ground_rests_and_frost_lengthens_a_stay() {
     };
     let farm = |kind| {
         farm_of(&[(0.0, 60.0)], |house| {
-            house.handling.stops = vec![stop(kind)]
+            house.handling.stops = vec![stop(kind)];
         })
     };
     let housed = walk(&farm(StopKind::Housed), 6);
@@ -488,7 +488,7 @@ fn remedies_of_a_short_round_do_what_they_say() {
 fn sums_of_a_round_follow_from_birds_and_ground() {
     // 50 hens for a day on 100 m2 leave 10.1 kg N/ha (170 kg and 230 hens to the hectare and year).
     let farm = farm_of(&[(0.0, 100.0)], |house| {
-        (house.length_m, house.width_m) = (10.0, 10.0)
+        (house.length_m, house.width_m) = (10.0, 10.0);
     });
     let walk = walk(&farm, 200);
     let sums = hen_sums(&farm.hen_houses[&HOUSE], &walk, NitrogenSet::EuOrganic);

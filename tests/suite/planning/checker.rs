@@ -210,8 +210,17 @@ fn live(reading: &Reading<'_>, plan: &Value, verdict: &mut Verdict) -> BTreeMap<
             let name = strip["name"].as_str().unwrap();
             let g = reading.step(&reading.raw["growth"], day)
                 * strip["growth_factor"].as_f64().unwrap();
-            let room = strip["ceiling"].as_f64().unwrap() - now[name];
-            let kept = g.min(room).max(0.0);
+            let ceiling = strip["ceiling"].as_f64().unwrap();
+            if reading.raw["growth_shape"] == "logistic" {
+                let before = now[name];
+                if before > 0.0 && before < ceiling {
+                    let left = (ceiling - before) / before * (-4.0 * g / ceiling).exp();
+                    *now.get_mut(name).unwrap() = ceiling / (1.0 + left);
+                }
+                cover.get_mut(name).unwrap().push(now[name]);
+                continue;
+            }
+            let kept = g.min(ceiling - now[name]).max(0.0);
             if !reading.in_spans(&strip["closed"], day) {
                 lost += (g - kept) * strip["area_ha"].as_f64().unwrap();
             }

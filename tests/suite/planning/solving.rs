@@ -44,6 +44,31 @@ pub fn check_plan(raw: &Value, season: &Season, plan: &Plan, what: &str) {
 }
 
 #[test]
+fn problems_with_logistic_regrowth_are_planned_within_every_rule() {
+    let mut n_unlike = 0;
+    for number in 0..80 {
+        let mut raw = problem(&kind_number(number));
+        let capped = solved(&season_of(&raw), 30_000, number).unwrap();
+        raw["growth_shape"] = "logistic".into();
+        let season = season_of(&raw);
+        let plan = solved(&season, 30_000, number).unwrap();
+        check_plan(&raw, &season, &plan, &format!("problem {number}"));
+        assert!(
+            plan.figures.lost_kg == 0.0,
+            "nothing is lost on a curve that slows by itself"
+        );
+        n_unlike += usize::from(plan.cover != capped.cover);
+        let written = problem_text(&read_problem(&raw.to_string(), "logistic").unwrap());
+        let again: Value = serde_json::from_str(&written).unwrap();
+        assert_eq!(again["growth_shape"], "logistic");
+    }
+    assert!(
+        n_unlike > 70,
+        "the shape must show in the covers: {n_unlike}"
+    );
+}
+
+#[test]
 fn generated_problems_are_planned_within_every_rule() {
     let mut n_lived_breaches = 0;
     for number in 0..400 {

@@ -56,6 +56,9 @@ fn the_sum_is_said_with_its_figures() {
         head: 40,
         liveweight_kg: 70.0,
         eats_kg_per_head: Some(2.2),
+        gain_g_per_day: 0.0,
+        lambed_on: None,
+        changes: Vec::new(),
         visits: Vec::new(),
         yard: None,
     };

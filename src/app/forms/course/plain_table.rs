@@ -5,7 +5,7 @@ use egui::{Align, Grid, Layout, RichText, Ui};
 use crate::app::theme;
 
 /// One row of words; the first row is the head. The last column wraps.
-pub(super) fn words_table_ui(ui: &mut Ui, id: &str, rows: &[Vec<String>]) {
+pub(in crate::app::forms) fn words_table_ui(ui: &mut Ui, id: &str, rows: &[Vec<String>]) {
     let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
     let room = ui.available_width();
     let figures: Vec<Option<f32>> = (0..columns)

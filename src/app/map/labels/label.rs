@@ -11,7 +11,9 @@ use egui::{Color32, FontId, Galley, Painter, Pos2, Rect, Shape, Stroke, Vec2};
 use crate::app::theme;
 use crate::sheets::palette::{Ink, Light};
 
-/// Words about a place.
+/// Words about a place. They are laid out when they are written, so that a kept label never holds on to letters that
+/// are no longer in the toolkit's texture.
+#[derive(Debug, Clone)]
 pub(super) struct Label {
     /// What it covers, straight with the screen.
     pub(super) rect: Rect,
@@ -21,26 +23,21 @@ pub(super) struct Label {
     pub(super) turn: f32,
     /// Where its leader points, where it has one.
     pub(super) leader: Option<Pos2>,
-    lines: Vec<(Arc<Galley>, Color32)>,
+    lines: Vec<Words>,
 }
+
+/// A line of a label: what it says, in which type and ink.
+pub(super) type Words = (String, FontId, Color32);
 
 /// Lines of a label lie a little closer than lines of text.
 const TIGHTER: f32 = 3.0;
 
 impl Label {
     /// Lines about `at`.
-    pub(super) fn new(
-        painter: &Painter,
-        at: Pos2,
-        lines: Vec<(String, FontId, Color32)>,
-        turn: f32,
-    ) -> Self {
-        let lines: Vec<(Arc<Galley>, Color32)> = lines
-            .into_iter()
-            .map(|(text, font, ink)| (painter.layout_no_wrap(text, font, ink), ink))
-            .collect();
+    pub(super) fn new(painter: &Painter, at: Pos2, lines: Vec<Words>, turn: f32) -> Self {
         let mut size = Vec2::new(0.0, TIGHTER);
-        for (galley, _) in &lines {
+        for line in &lines {
+            let galley = laid_out(painter, line);
             size.x = size.x.max(galley.size().x);
             size.y += galley.size().y - TIGHTER;
         }
@@ -58,6 +55,15 @@ impl Label {
     /// Moves it so that its middle lies here.
     pub(super) fn move_to(&mut self, middle: Pos2) {
         self.rect = Rect::from_center_size(middle, self.rect.size());
+    }
+
+    /// Moves it with the map.
+    pub(super) fn shifted(&self, by: Vec2) -> Self {
+        Self {
+            rect: self.rect.translate(by),
+            leader: self.leader.map(|from| from + by),
+            ..self.clone()
+        }
     }
 
     /// Whether it lies on the screen and covers nothing that is taken.
@@ -79,7 +85,8 @@ impl Label {
             painter.circle_filled(from, 1.8, ink);
         }
         let mut y = -self.size.y / 2.0;
-        for (galley, ink) in &self.lines {
+        for line in &self.lines {
+            let (galley, ink) = (laid_out(painter, line), line.2);
             let size = galley.size();
             let corner = Vec2::new(-size.x / 2.0, y);
             let rotation = Rot2::from_angle(self.turn);
@@ -98,9 +105,26 @@ impl Label {
                 painter.add(Shape::convex_polygon(corners.to_vec(), halo, stroke));
             }
             let turned = rotation * corner;
-            let text = TextShape::new(middle + turned, galley.clone(), *ink).with_angle(self.turn);
+            let text = TextShape::new(middle + turned, galley, ink).with_angle(self.turn);
             painter.add(text);
             y += size.y - TIGHTER;
         }
     }
+}
+
+fn laid_out(painter: &Painter, (text, font, ink): &Words) -> Arc<Galley> {
+    painter.layout_no_wrap(text.clone(), font.clone(), *ink)
+}
+
+/// A length that words surely have at least, points: a fifth of the type's size for each letter.
+pub(super) fn least_length(text: &str, font_size: f32) -> f32 {
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "a name has some dozens of letters"
+    )]
+    let letters = text
+        .chars()
+        .filter(|letter| !letter.is_whitespace())
+        .count() as f32;
+    letters * font_size * 0.2
 }

@@ -4,7 +4,7 @@
 
 use egui::{Painter, Rect, Vec2};
 
-use super::label::Label;
+use super::label::{Label, least_length};
 use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::farm::{Ground, Kind};
@@ -29,6 +29,10 @@ pub(super) fn along(
     }
     let sides = line.iter().zip(line.iter().skip(1));
     let (from, to) = sides.max_by(|a, b| a.0.distance_m(*a.1).total_cmp(&b.0.distance_m(*b.1)))?;
+    let room = from.distance_m(*to) / desk.view.m_per_point;
+    if f64::from(least_length(&ground.name, 13.0)) + 12.0 > room {
+        return None;
+    }
     let words = (
         ground.name.clone(),
         theme::serif_italic(13.0),
@@ -40,7 +44,6 @@ pub(super) fn along(
         desk.view.m_per_point,
     ) + 10.0;
     let label = beside_side(painter, desk, (*from, *to), words, aside, Hand::Upper);
-    let room = (from.distance_m(*to)) / desk.view.m_per_point;
     (f64::from(label.size.x) + 12.0 < room).then_some(label)
 }
 
@@ -51,13 +54,13 @@ pub(super) fn beside(
     ground: &Ground,
     place: Point,
     light: Light,
-) -> Option<Label> {
+) -> Label {
     let at = desk.view.screen_from_ground(place);
     let ink = theme::colour(Ink::Ink, light);
     let words = (ground.name.clone(), theme::serif_italic(14.0), ink);
     let mut label = Label::new(painter, at, vec![words], 0.0);
     label.move_to(at + Vec2::new(label.size.x / 2.0 + 8.0, 0.0));
-    desk.view.screen.contains(at).then_some(label)
+    label
 }
 
 /// Writes the lengths that are to stay on the map, where they cover no name and no other length.
@@ -67,12 +70,14 @@ pub(in crate::app::map) fn paint_lengths(
     taken: &mut Vec<Rect>,
     light: Light,
 ) {
-    let shown = desk.farm().ground.iter().filter(|(id, ground)| {
-        ground.shows_lengths
-            && !desk.hidden.contains(&ground.kind)
-            // What is selected alone shows its lengths anyway.
-            && !(desk.selected.len() == 1 && desk.selected.contains(*id) && ground.outline().is_some())
-    });
+    let with_lengths = desk.reckoned().with_lengths().iter();
+    let shown = with_lengths
+        .filter_map(|id| desk.farm().ground.get(id).map(|ground| (id, ground)))
+        .filter(|(id, ground)| {
+            // An outline that is selected alone shows its lengths anyway.
+            let is_alone = desk.selected.len() == 1 && desk.selected.contains(*id);
+            !(desk.hidden.contains(&ground.kind) || is_alone && ground.outline().is_some())
+        });
     for (_, ground) in shown {
         let corners = ground.shape.corners();
         let hand = outer_hand(ground);

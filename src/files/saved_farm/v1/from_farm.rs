@@ -5,10 +5,13 @@ mod course;
 mod hens;
 
 use super::{
-    SavedClass, SavedDay, SavedFarm, SavedGrazing, SavedGround, SavedKind, SavedMob, SavedOrigin,
-    SavedPart, SavedPlace, SavedPoint, SavedSeason, SavedShape, SavedSward,
+    SavedClass, SavedDay, SavedFarm, SavedGrazing, SavedGround, SavedKind, SavedMob,
+    SavedMobChange, SavedOrigin, SavedPart, SavedPlace, SavedPoint, SavedSeason, SavedShape,
+    SavedSward,
 };
-use crate::farm::{Farm, FixedPlace, Grazing, Ground, Kind, Mob, Shape, StockClass, Sward};
+use crate::farm::{
+    Farm, FixedPlace, Grazing, Ground, GrowthShape, Kind, Mob, MobChange, Shape, StockClass, Sward,
+};
 use crate::geometry::{Point, Polygon};
 
 /// The farm as layout 1 holds it.
@@ -58,9 +61,14 @@ fn saved_sward(sward: &Sward) -> SavedSward {
     SavedSward {
         growth_by_month: sward.growth_by_month,
         rest_days_by_month: sward.rest_days_by_month,
+        lamb_rest_days: sward.lamb_rest_days,
         leave_kg_per_ha: sward.leave_kg_per_ha,
         enter_kg_per_ha: sward.enter_kg_per_ha,
         ceiling_kg_per_ha: sward.ceiling_kg_per_ha,
+        is_logistic: sward.growth_shape == GrowthShape::Logistic,
+        season_factor: (sward.season_factor.to_bits() != 1.0_f64.to_bits())
+            .then_some(sward.season_factor),
+        season_factor_from: sward.season_factor_from.map(SavedDay),
         longest_stay_days: sward.longest_stay_days,
         source: sward.source.clone(),
     }
@@ -133,6 +141,20 @@ fn saved_grazing(grazing: &Grazing) -> SavedGrazing {
     }
 }
 
+fn given_gain(gain_g_per_day: f64) -> Option<f64> {
+    (gain_g_per_day.abs() > 0.0).then_some(gain_g_per_day)
+}
+
+fn saved_change(change: &MobChange) -> SavedMobChange {
+    SavedMobChange {
+        from: SavedDay(change.from),
+        class: saved_class(change.class),
+        head: change.head,
+        liveweight_kg: change.liveweight_kg,
+        gain_g_per_day: given_gain(change.gain_g_per_day),
+    }
+}
+
 fn saved_mob(mob: &Mob) -> SavedMob {
     SavedMob {
         name: mob.name.clone(),
@@ -140,6 +162,9 @@ fn saved_mob(mob: &Mob) -> SavedMob {
         head: mob.head,
         liveweight_kg: mob.liveweight_kg,
         eats_kg_per_head: mob.eats_kg_per_head,
+        gain_g_per_day: given_gain(mob.gain_g_per_day),
+        lambed_on: mob.lambed_on.map(SavedDay),
+        changes: mob.changes.iter().map(saved_change).collect(),
         yard: mob.yard.map(|yard| (yard.east_m, yard.north_m)),
         visits: mob
             .visits

@@ -16,7 +16,9 @@ use std::collections::BTreeMap;
 
 use self::fault::{Fault, key};
 use super::{SavedFarm, SavedOrigin, SavedPlace, SavedSeason, SavedSward};
-use crate::farm::{Courses, Farm, FixedPlace, GroundId, HenHouseId, MobId, Season, Sward};
+use crate::farm::{
+    Courses, Farm, FixedPlace, GroundId, GrowthShape, HenHouseId, MobId, Season, Sward,
+};
 use crate::geometry::{GroundFrame, LonLat};
 
 type Checked<T> = Result<T, Fault>;
@@ -90,6 +92,7 @@ fn sward(saved: SavedSward) -> Checked<Sward> {
         ("leave_kg_per_ha", saved.leave_kg_per_ha),
         ("enter_kg_per_ha", saved.enter_kg_per_ha),
         ("ceiling_kg_per_ha", saved.ceiling_kg_per_ha),
+        ("season_factor", saved.season_factor.unwrap_or(1.0)),
     ];
     for (field, figure) in figures {
         fault::figure(figure).map_err(|fault| fault.within(&[key("sward"), key(field)]))?;
@@ -106,9 +109,17 @@ fn sward(saved: SavedSward) -> Checked<Sward> {
     Ok(Sward {
         growth_by_month: saved.growth_by_month,
         rest_days_by_month: saved.rest_days_by_month,
+        lamb_rest_days: saved.lamb_rest_days,
         leave_kg_per_ha: saved.leave_kg_per_ha,
         enter_kg_per_ha: saved.enter_kg_per_ha,
         ceiling_kg_per_ha: saved.ceiling_kg_per_ha,
+        growth_shape: if saved.is_logistic {
+            GrowthShape::Logistic
+        } else {
+            GrowthShape::Capped
+        },
+        season_factor: saved.season_factor.unwrap_or(1.0),
+        season_factor_from: saved.season_factor_from.map(|day| day.0),
         longest_stay_days: saved.longest_stay_days,
         source: saved.source,
     })

@@ -1,10 +1,10 @@
 //! Mobs checked: their figures and their days.
 
 use super::Checked;
-use super::fault::{in_order, key, maybe, point, within};
-use crate::farm::{Mob, StockClass, Visit};
+use super::fault::{Fault, in_order, key, maybe, point, within};
+use crate::farm::{Mob, MobChange, StockClass, Visit};
 use crate::files::saved_farm::place::Step;
-use crate::files::saved_farm::v1::{SavedClass, SavedMob};
+use crate::files::saved_farm::v1::{SavedClass, SavedMob, SavedMobChange};
 
 /// The mob that a file holds.
 pub(super) fn mob(saved: SavedMob) -> Checked<Mob> {
@@ -30,9 +30,39 @@ pub(super) fn mob(saved: SavedMob) -> Checked<Mob> {
             1_000.0,
             "kg",
         )?,
+        gain_g_per_day: gain(saved.gain_g_per_day)?,
+        lambed_on: saved.lambed_on.map(|day| day.0),
+        changes: changes(saved.changes)?,
         visits,
         yard: yard.map_err(|fault| fault.within(&[key("yard")]))?,
     })
+}
+
+/// The most that a sheep is believed to gain or lose a day, g.
+const MOST_GAIN_G: f64 = 2_000.0;
+
+fn gain(saved: Option<f64>) -> Checked<f64> {
+    within(saved.unwrap_or(0.0), -MOST_GAIN_G, MOST_GAIN_G, "g")
+        .map_err(|fault| fault.within(&[key("gain_g_per_day")]))
+}
+
+fn changes(saved: Vec<SavedMobChange>) -> Checked<Vec<MobChange>> {
+    let read = |change: SavedMobChange| {
+        Ok(MobChange {
+            from: change.from.0,
+            class: class(change.class),
+            head: change.head,
+            liveweight_kg: within(change.liveweight_kg, 0.0, 1_000.0, "kg")
+                .map_err(|fault| fault.within(&[key("liveweight_kg")]))?,
+            gain_g_per_day: gain(change.gain_g_per_day)?,
+        })
+    };
+    let numbered = saved.into_iter().enumerate();
+    numbered
+        .map(|(place, change)| {
+            read(change).map_err(|fault: Fault| fault.within(&[key("changes"), Step::Item(place)]))
+        })
+        .collect()
 }
 
 fn class(saved: SavedClass) -> StockClass {
