@@ -48,9 +48,7 @@ pub(super) fn hens(file: &Path, json: bool) -> Result<ExitCode, Trouble> {
                 text.push_str(&told.text(&farm));
             }
             Err(trouble) => {
-                for part in ["\n", &house.name, ": ", &trouble, ".\n"] {
-                    text.push_str(part);
-                }
+                text.extend(["\n", &house.name, ": ", &trouble, ".\n"]);
                 fields.push(
                     Fields::default()
                         .put("house", house.name.clone())
