@@ -162,13 +162,16 @@ fn has_right_shape(reading: &Reading<'_>, plan: &Value, verdict: &mut Verdict) -
     true
 }
 
-/// The morning after a day of growth `g` along the logistic curve (DEVELOPERS.md, beyond the model's first version).
-fn logistic(before: f64, g: f64, ceiling: f64) -> f64 {
-    if before > 0.0 && before < ceiling {
-        ceiling / (1.0 + (ceiling - before) / before * (-4.0 * g / ceiling).exp())
-    } else {
-        before
+/// What a cover gains in a day whose growth is `g`: up to the ceiling, or along the logistic curve (DEVELOPERS.md, beyond the
+/// model's first version).
+fn kept_kg(cover: f64, g: f64, ceiling: f64, is_logistic: bool) -> f64 {
+    if !is_logistic {
+        return g.min(ceiling - cover).max(0.0);
     }
+    if cover <= 0.0 || cover >= ceiling {
+        return 0.0;
+    }
+    ceiling / (1.0 + (ceiling - cover) / cover * (-4.0 * g / ceiling).exp()) - cover
 }
 
 /// Lives the plan and compares every figure.
@@ -219,15 +222,10 @@ fn live(reading: &Reading<'_>, plan: &Value, verdict: &mut Verdict) -> BTreeMap<
             let name = strip["name"].as_str().unwrap();
             let g = reading.step(&reading.raw["growth"], day)
                 * strip["growth_factor"].as_f64().unwrap();
-            if reading.raw["growth_shape"] == "logistic" {
-                let curved = logistic(now[name], g, strip["ceiling"].as_f64().unwrap());
-                *now.get_mut(name).unwrap() = curved;
-                cover.get_mut(name).unwrap().push(curved);
-                continue;
-            }
-            let room = strip["ceiling"].as_f64().unwrap() - now[name];
-            let kept = g.min(room).max(0.0);
-            if !reading.in_spans(&strip["closed"], day) {
+            let ceiling = strip["ceiling"].as_f64().unwrap();
+            let is_logistic = reading.raw["growth_shape"] == "logistic";
+            let kept = kept_kg(now[name], g, ceiling, is_logistic);
+            if !is_logistic && !reading.in_spans(&strip["closed"], day) {
                 lost += (g - kept) * strip["area_ha"].as_f64().unwrap();
             }
             *now.get_mut(name).unwrap() += kept;
