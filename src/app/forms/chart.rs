@@ -120,7 +120,8 @@ pub(super) fn curves_ui(
     let warn = theme::ink(ui, Ink::WarnEdge);
     let soft = theme::ink(ui, Ink::Soft);
     for (place, day) in days.iter().enumerate() {
-        let (left, right) = (plot.left(place), plot.left(place + 1));
+        // On whole points, so that neighbours neither overlap nor leave a crack.
+        let (left, right) = (plot.left(place).round(), plot.left(place + 1).round());
         let foot = rect.bottom();
         let column = Rect::from_min_max(Pos2::new(left, plot.y(day.one)), Pos2::new(right, foot));
         painter.rect_filled(column, 0.0, filled.gamma_multiply(0.45));

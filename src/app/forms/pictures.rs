@@ -202,6 +202,7 @@ fn rests_ui(ui: &mut Ui, rests: &[RestBar]) -> Option<Wish> {
         })
         .collect();
     let pressed = bars_ui(ui, &bars, Ink::Hoop, false, &spoken);
+    small_ui(ui, "The stroke across a bar is the rest that was owed.");
     let head = ["Strip", "Stays", "Shortest rest", "Owed"];
     let rows = rests.iter().map(|bar| {
         let shortest = bar
@@ -254,7 +255,7 @@ fn borne_ui(ui: &mut Ui, borne: &[BorneBar]) -> Option<Wish> {
             ),
         })
         .collect();
-    let pressed = bars_ui(ui, &bars, Ink::Fleece, false, &spoken);
+    let pressed = bars_ui(ui, &bars, Ink::Tree, false, &spoken);
     let head = ["Strip", "Sheep days/ha", "kg N/ha"];
     let rows = borne.iter().map(|bar| {
         let figure = |value| decimal_text(value, 0);
