@@ -33,10 +33,10 @@ pub enum SeasonError {
     Contradictions(Vec<String>),
 }
 
-/// How hard a season is planned for the window and the sheets: a fifth of a full search, some tenths of a second.
-const USUAL_EFFORT: u64 = super::solver::FULL_EFFORT / 5;
+/// How hard a season is planned for the window and the sheets: a quarter of a full search, some tenths of a second.
+const USUAL_EFFORT: u64 = super::solver::FULL_EFFORT / 4;
 /// How hard it is planned while something is being dragged: some hundredths of a second.
-const QUICK_EFFORT: u64 = super::solver::FULL_EFFORT / 100;
+const QUICK_EFFORT: u64 = super::solver::FULL_EFFORT / 80;
 
 /// How a season is planned.
 #[derive(Debug, Clone, Copy)]

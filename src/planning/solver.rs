@@ -31,7 +31,7 @@ use strip_sum::Prices;
 pub(super) use weighing::{Weighing, WeighingGround};
 
 /// Work of a full search: about a second and a half on one core of a 2023 server.
-pub const FULL_EFFORT: u64 = 100_000_000;
+pub const FULL_EFFORT: u64 = 80_000_000;
 
 /// How to search.
 #[derive(Debug, Clone, PartialEq)]
