@@ -177,7 +177,7 @@ impl Planner {
             let plan = found.as_ref().ok().cloned();
             tell(News::Settled(found.map_err(|error| error.to_string())));
             if let Some(plan) = plan {
-                let bound = Nearness::of_farm(&farm, &plan, today);
+                let bound = Nearness::of_farm(&farm, &plan, today, &|| !is_stale());
                 if !is_stale() {
                     tell(News::Bound(bound));
                 }

@@ -44,7 +44,7 @@ pub(super) fn season(
         }
         print_text(&form)?;
     }
-    if bound && let Some(nearness) = Nearness::of_farm(&farm, &plan, plan.first_day) {
+    if bound && let Some(nearness) = Nearness::of_farm(&farm, &plan, plan.first_day, &|| true) {
         say_nearness(&nearness);
     }
     Ok(ExitCode::SUCCESS)
@@ -214,8 +214,10 @@ pub(super) fn solve(file: &Path, bound: bool) -> Result<ExitCode, Trouble> {
     match plan {
         Ok(plan) => {
             print_text(&planning_json::plan_text(&season, &plan))?;
-            if bound {
-                say_nearness(&Nearness::of_season(&season, plan.figures.score));
+            if bound
+                && let Some(nearness) = Nearness::of_season(&season, plan.figures.score, &|| true)
+            {
+                say_nearness(&nearness);
             }
             for warning in &plan.warnings {
                 Trouble(format!("warning: {}", warning.wording(&season))).print();

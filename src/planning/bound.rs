@@ -53,28 +53,36 @@ impl Default for BoundOptions {
     }
 }
 
-/// A lower bound on the score of every plan; 0 where growth is not capped, for which nothing is proven here. `known_score` is that of any plan, and steers the prices only.
-pub fn lower_bound(season: &Season, known_score: f64, options: &BoundOptions) -> f64 {
+/// A lower bound on the score of every plan; 0 where growth is not capped, for which nothing is proven here. `known_score` is
+/// that of any plan, and steers the prices only. `goes_on` is asked before each strip is reckoned, and nothing is given once
+/// it says no.
+pub fn lower_bound(
+    season: &Season,
+    known_score: f64,
+    options: &BoundOptions,
+    goes_on: &dyn Fn() -> bool,
+) -> Option<f64> {
     if season.growth_shape != GrowthShape::Capped {
-        return 0.0;
+        return Some(0.0);
     }
     let mut climb = Climb {
         season,
         free: free_days(season),
         known_score,
+        goes_on,
         best: (f64::NEG_INFINITY, Vec::new()),
     };
     let first = options.stages.first().map_or(25.0, |(_, step)| *step);
-    climb.first_prices(first);
+    climb.first_prices(first)?;
     let mut bound = climb.best.0;
     for &(rounds, step) in &options.stages {
-        climb.stage(rounds, step);
+        climb.stage(rounds, step)?;
         bound = bound.max(climb.best.0);
     }
-    let last = price_round(season, &climb.free, &climb.best.1, options.last_step);
+    let last = climb.round(&climb.best.1, options.last_step)?;
     bound = bound.max(last.bound);
     // Nothing in a score is below zero, so zero is always a bound.
-    (bound - 1e-6 * (1.0 + bound.abs())).max(0.0)
+    Some((bound - 1e-6 * (1.0 + bound.abs())).max(0.0))
 }
 
 /// The search for good prices.
@@ -82,28 +90,30 @@ struct Climb<'a> {
     season: &'a Season,
     free: Vec<Vec<bool>>,
     known_score: f64,
+    goes_on: &'a dyn Fn() -> bool,
     /// The best bound of this stage, and its prices.
     best: (f64, Vec<Vec<f64>>),
 }
 
 impl Climb<'_> {
     /// Starts from the best of some plain prices, each a share of the day's hay.
-    fn first_prices(&mut self, step: f64) {
+    fn first_prices(&mut self, step: f64) -> Option<()> {
         for share in [0.01, 0.03, 0.1, 0.3, 0.7, 1.0] {
             let hay = |demand: &f64| share * self.season.weights.short * demand;
             let mobs = self.season.mobs.iter();
             let prices: Vec<Vec<f64>> = mobs
                 .map(|mob| mob.demand.iter().map(hay).collect())
                 .collect();
-            let bound = price_round(self.season, &self.free, &prices, step).bound;
+            let bound = self.round(&prices, step)?.bound;
             if bound > self.best.0 {
                 self.best = (bound, prices);
             }
         }
+        Some(())
     }
 
     /// Betters the prices with covers in these steps.
-    fn stage(&mut self, rounds: u32, step: f64) {
+    fn stage(&mut self, rounds: u32, step: f64) -> Option<()> {
         let mut prices = self.best.1.clone();
         // Bounds with other steps do not compare.
         self.best.0 = f64::NEG_INFINITY;
@@ -111,7 +121,7 @@ impl Climb<'_> {
         let mut pace = 0.3;
         let mut since_better = 0;
         for _ in 0..rounds {
-            let round = price_round(self.season, &self.free, &prices, step);
+            let round = self.round(&prices, step)?;
             since_better += 1;
             if round.bound > self.best.0 {
                 self.best = (round.bound, prices.clone());
@@ -140,6 +150,30 @@ impl Climb<'_> {
                 *price += pace * gap / square * course;
             }
         }
+        Some(())
+    }
+
+    /// The bound at some prices.
+    fn round(&self, prices: &[Vec<f64>], step: f64) -> Option<PriceRound> {
+        let season = self.season;
+        let mut unmet = vec![vec![0.0; season.n_days]; season.mobs.len()];
+        let mut bound = yard_fixed_score(season);
+        for (mob, days) in self.free.iter().enumerate() {
+            for day in (0..season.n_days).filter(|&day| days[day]) {
+                let hay = season.weights.short * season.mobs[mob].demand[day];
+                let price = prices[mob][day];
+                bound += price.min(hay);
+                unmet[mob][day] = if hay < price { 0.0 } else { 1.0 };
+            }
+        }
+        for strip in 0..season.strips.len() {
+            if !(self.goes_on)() {
+                return None;
+            }
+            let program = StripProgram::new(season, strip, &self.free, prices, step);
+            bound += program.solve(|mob, day| unmet[mob][day] -= 1.0);
+        }
+        Some(PriceRound { bound, unmet })
     }
 }
 
@@ -147,24 +181,6 @@ impl Climb<'_> {
 struct PriceRound {
     bound: f64,
     unmet: Vec<Vec<f64>>,
-}
-
-fn price_round(season: &Season, free: &[Vec<bool>], prices: &[Vec<f64>], step: f64) -> PriceRound {
-    let mut unmet = vec![vec![0.0; season.n_days]; season.mobs.len()];
-    let mut bound = yard_fixed_score(season);
-    for (mob, days) in free.iter().enumerate() {
-        for day in (0..season.n_days).filter(|&day| days[day]) {
-            let hay = season.weights.short * season.mobs[mob].demand[day];
-            let price = prices[mob][day];
-            bound += price.min(hay);
-            unmet[mob][day] = if hay < price { 0.0 } else { 1.0 };
-        }
-    }
-    for strip in 0..season.strips.len() {
-        let program = StripProgram::new(season, strip, free, prices, step);
-        bound += program.solve(|mob, day| unmet[mob][day] -= 1.0);
-    }
-    PriceRound { bound, unmet }
 }
 
 /// Hay of days fixed in the yard.

@@ -21,28 +21,34 @@ pub struct Nearness {
 }
 
 impl Nearness {
-    /// Of a season whose plan scores this.
-    pub fn of_season(season: &Season, score: f64) -> Self {
+    /// Of a season whose plan scores this; nothing once `goes_on`, asked every few milliseconds, says no.
+    pub fn of_season(season: &Season, score: f64, goes_on: &dyn Fn() -> bool) -> Option<Self> {
         let options = BoundOptions {
             stages: vec![(60, 25.0)],
             last_step: 6.0,
         };
-        let bound = lower_bound(season, score, &options);
-        Self {
+        let bound = lower_bound(season, score, &options, goes_on)?;
+        Some(Self {
             score,
             // A bound above a score that was reached can only come from rounding.
             bound: bound.min(score),
-        }
+        })
     }
 
-    /// Of a farm's plan from `today` on, all days before being as the plan has them; nothing where no sheep are planned.
-    pub fn of_farm(farm: &Farm, plan: &SeasonPlan, today: Day) -> Option<Self> {
+    /// Of a farm's plan from `today` on, all days before being as the plan has them; nothing where no sheep are planned,
+    /// or once `goes_on`, asked every few milliseconds, says no.
+    pub fn of_farm(
+        farm: &Farm,
+        plan: &SeasonPlan,
+        today: Day,
+        goes_on: &dyn Fn() -> bool,
+    ) -> Option<Self> {
         let held = with_past_held(farm, plan, today);
         let farm = held.as_ref().unwrap_or(farm);
         let days = u32::try_from(plan.days).ok()?;
         let made = problem_from(farm, plan.first_day, days).ok()?;
         let season = compiled(&made).ok()?;
-        Some(Self::of_season(&season, plan.score))
+        Self::of_season(&season, plan.score, goes_on)
     }
 
     /// By how much the best plan can be better at most, kg.
@@ -64,12 +70,12 @@ impl Nearness {
         let kg = decimal_text(gap_kg.ceil(), 0);
         let share = self.gap_share().map_or_else(String::new, |share| {
             format!(
-                " ({} %)",
+                " ({}\u{a0}%)",
                 decimal_text((share * 100.0).ceil().min(100.0), 0)
             )
         });
         format!(
-            "This plan comes to {} kg, all told; proven: no plan can be better by more than {kg} kg{share}.",
+            "This plan comes to {} kg, all told; proven: no plan can be better by more than {kg}\u{a0}kg{share}.",
             decimal_text(self.score, 0)
         )
     }

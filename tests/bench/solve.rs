@@ -57,7 +57,7 @@ fn print_public_problems() {
             stages: vec![(60, 25.0)],
             last_step: 3.0,
         };
-        let bound = lower_bound(&season, score, &quick);
+        let bound = lower_bound(&season, score, &quick, &|| true).unwrap_or_default();
         println!(
             "{name:22} {score:9.2}   {best:9.2}  {ratio:.4}  {:7.3} s  {:7.2} ms  {bound:.1}",
             run.seconds,

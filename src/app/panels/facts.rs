@@ -2,7 +2,9 @@
 
 use egui::{Key, RichText, ScrollArea, Ui};
 
-use super::facts_rows::{FactGroup, FindingRow, facts_of, farm_facts, finding_rows};
+use super::facts_rows::{
+    FactGroup, FindingRow, facts_of, farm_facts, finding_rows, standing_of, stocking_of,
+};
 use super::reshape_panel::reshape_ui;
 use crate::app::command::Command;
 use crate::app::desk::Desk;
@@ -27,7 +29,9 @@ pub fn facts_ui(ui: &mut Ui, desk: &mut Desk) {
                 groups_ui(ui, &facts_of(desk, id));
                 findings_ui(ui, desk, Some(id));
                 acts_ui(ui, desk);
+                groups_ui(ui, &standing_of(desk, id));
                 grass_here_ui(ui, desk, id);
+                groups_ui(ui, stocking_of(desk, id).as_slice());
                 built_here_ui(ui, desk, id);
                 ground_here_ui(ui, desk, id);
             }

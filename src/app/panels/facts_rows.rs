@@ -41,7 +41,7 @@ pub struct FindingRow {
     pub mend: Option<(MisfitKind, [GroundId; 2])>,
 }
 
-/// Everything the column says of one piece of ground.
+/// What the column says of one piece of ground, before what can be done there.
 pub fn facts_of(desk: &Desk, id: GroundId) -> Vec<FactGroup> {
     let mut groups = vec![measures_of(desk, id)];
     if let Some(plan) = desk.plan.as_deref()
@@ -49,11 +49,22 @@ pub fn facts_of(desk: &Desk, id: GroundId) -> Vec<FactGroup> {
     {
         groups.extend(stock_on(desk, plan, id, index));
         groups.extend(why_here(desk, plan, id, index));
-        groups.extend(stocked_heavily(desk, plan, id));
-        groups.extend(rest_of(desk, plan, id, index));
-        groups.extend(hens_of(desk, plan, id, index));
     }
     groups
+}
+
+/// Its grass, its rest and its hens: what is read after what can be done there on this day.
+pub fn standing_of(desk: &Desk, id: GroundId) -> Vec<FactGroup> {
+    let Some(plan) = desk.plan.as_deref() else {
+        return Vec::new();
+    };
+    let Some(index) = plan.index_of(desk.day) else {
+        return Vec::new();
+    };
+    let rest = rest_of(desk, plan, id, index);
+    rest.into_iter()
+        .chain(hens_of(desk, plan, id, index))
+        .collect()
 }
 
 fn measures_of(desk: &Desk, id: GroundId) -> FactGroup {
@@ -198,8 +209,11 @@ fn stock_on(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Optio
     Some(group)
 }
 
-/// How heavily it is stocked over the whole ley and over the season, with what is divided by what.
-fn stocked_heavily(desk: &Desk, plan: &SeasonPlan, id: GroundId) -> Option<FactGroup> {
+/// How heavily it is stocked over the whole ley and over the season, with what is divided by what: read seldom, and long, so
+/// it stands below what is done every day.
+pub fn stocking_of(desk: &Desk, id: GroundId) -> Option<FactGroup> {
+    let plan = desk.plan.as_deref()?;
+    plan.index_of(desk.day)?;
     let set = LivestockUnitSet::England2023;
     let found = densities(desk.farm(), plan, id, desk.day, set);
     let text = |density: Density| {

@@ -203,7 +203,7 @@ fn a_new_figure_leaves_the_days_before_today_where_they_were() {
 fn the_bound_never_claims_more_than_a_plan_reaches() {
     let (farm, _) = ten_days_of_grass();
     let plan = plan_of(&farm);
-    let found = Nearness::of_farm(&farm, &plan, farm.season.first_day).unwrap();
+    let found = Nearness::of_farm(&farm, &plan, farm.season.first_day, &|| true).unwrap();
     assert!(found.bound <= found.score && found.bound > 0.0, "{found:?}");
     // Twenty days of 80 kg cannot be grazed by any plan.
     assert!(found.bound >= 1400.0, "{found:?}");

@@ -12,7 +12,7 @@ fn the_bound_is_not_above_the_true_optimum_of_tiny_problems() {
     for seed in 0..40 {
         let season = tiny(seed);
         let optimum = true_optimum(&season);
-        let bound = lower_bound(&season, optimum, &BoundOptions::default());
+        let bound = lower_bound(&season, optimum, &BoundOptions::default(), &|| true).unwrap();
         assert!(
             bound <= optimum + 1e-9,
             "tiny problem {seed}: {bound} above {optimum}"
@@ -34,7 +34,7 @@ fn the_bound_is_not_above_any_plan_whatever_was_lived() {
             stages: vec![(20, 50.0)],
             last_step: 10.0,
         };
-        let bound = lower_bound(&season, plan.figures.score, &options);
+        let bound = lower_bound(&season, plan.figures.score, &options, &|| true).unwrap();
         assert!(
             bound <= plan.figures.score,
             "problem {number}: {bound} above {}",
@@ -42,4 +42,17 @@ fn the_bound_is_not_above_any_plan_whatever_was_lived() {
         );
         assert!(bound.is_finite());
     }
+}
+
+#[test]
+fn a_bound_that_is_no_longer_wanted_is_given_up_at_once() {
+    let season = season_of(&problem(&kind_number(3)));
+    let asked = std::cell::Cell::new(0);
+    let goes_on = || {
+        asked.set(asked.get() + 1);
+        asked.get() < 5
+    };
+    let bound = lower_bound(&season, 100.0, &BoundOptions::default(), &goes_on);
+    assert_eq!(bound, None);
+    assert_eq!(asked.get(), 5);
 }
