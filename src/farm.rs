@@ -82,8 +82,8 @@ pub use net_area::{NetArea, TakenOff, net_areas};
 pub use place::Farm;
 pub use reshape::{
     AreaChange, HeadlandBecomes, HeadlandWish, HoleFill, MendChoice, Reshaped, cut_out, headland,
-    hole_drawn, holes_filled, join, keep_out_round, mends, mirrored_across, split_along,
-    turned_about, with_shared_corners,
+    hole_drawn, holes_filled, join, keep_out_round, mends, mirrored_across, neighbours_follow,
+    split_along, turned_about, with_shared_corners,
 };
 pub use season::{FixedPlace, Season};
 pub use stock::{Mob, Visit};

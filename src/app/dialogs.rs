@@ -8,6 +8,7 @@ use super::command::Command;
 use super::desk::Desk;
 use super::file_acts;
 use super::file_chooser::ChoosingFor;
+use super::panels::row_dialog::select_all;
 use super::panels::top_bar::shortcut_text;
 use super::panels::{row_dialog, shown_dialog, strips_dialog, tree_list};
 use super::theme;
@@ -292,12 +293,22 @@ fn new_farm_ui(
     trouble: &mut Option<String>,
 ) -> bool {
     heading(ui, "A new farm");
-    let label = ui.label("Name");
-    ui.add(egui::TextEdit::singleline(name).desired_width(f32::INFINITY))
-        .labelled_by(label.id);
-    let label = ui.label("Where it lies: degrees north, degrees east");
-    ui.add(egui::TextEdit::singleline(place).desired_width(f32::INFINITY))
-        .labelled_by(label.id);
+    let mut entered = false;
+    for (told, text) in [
+        ("Name", &mut *name),
+        ("Where it lies: degrees north, degrees east", &mut *place),
+    ] {
+        let label = ui.label(told);
+        let field = ui
+            .add(egui::TextEdit::singleline(text).desired_width(f32::INFINITY))
+            .labelled_by(label.id);
+        // Asked before a field takes the focus, which would hide that Enter has ended the typing.
+        entered |= field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+        if ui.memory(|memory| memory.focused().is_none()) {
+            field.request_focus();
+            select_all(ui, field.id, text.chars().count());
+        }
+    }
     ui.label(
         RichText::new("As a phone shows it, such as 52.1234, -1.2345. West and south are below 0.")
             .weak(),
@@ -305,7 +316,7 @@ fn new_farm_ui(
     trouble_ui(ui, trouble.as_deref());
     let mut stays = true;
     ui.horizontal(|ui| {
-        if main_button(ui, "Begin").clicked() {
+        if main_button(ui, "Begin").clicked() || entered {
             match begun(desk, name, place) {
                 Ok(()) => stays = false,
                 Err(text) => *trouble = Some(text),

@@ -20,7 +20,7 @@ pub use headland::{HeadlandBecomes, HeadlandWish, headland};
 pub use holes::{HoleFill, cut_out, hole_drawn, holes_filled};
 pub use join::join;
 pub use mend::{MendChoice, mends};
-pub use share_corners::with_shared_corners;
+pub use share_corners::{neighbours_follow, with_shared_corners};
 pub use split::split_along;
 pub use turning::{mirrored_across, turned_about};
 

@@ -4,7 +4,8 @@ use std::fs;
 
 use egui::Key;
 use egui_kittest::kittest::Queryable;
-use foldcourse::farm::{Ground, TunnelEnds};
+use foldcourse::farm::{Ground, Shape, TunnelEnds};
+use foldcourse::geometry::{Outline, Point};
 
 use super::forms_desk::Bench;
 use super::sitting::Sitting;
@@ -52,6 +53,44 @@ fn a_tunnel_takes_its_sizes_from_its_first_corner() {
     bench.refuses("Width, m", "60", "short way");
     bench.refuses("Length, m", "wide", "not a length");
     bench.refuses("Runs along, °", "north", "not a number");
+}
+
+#[test]
+fn what_stands_corner_to_corner_with_a_tunnel_moves_with_its_typed_size() {
+    let mut bench = selected("T1");
+    let (id, corners) = (bench.ground("T1"), ground(&bench, "T1").shape.corners());
+    // A plot beyond its far end, corner to corner with it.
+    let onwards_deg = corners[1].bearing_deg(corners[2]);
+    let beyond = |corner: Point| corner.towards(onwards_deg, 6.0);
+    let (left, right) = (corners[3], corners[2]);
+    let outline = [left, right, beyond(right), beyond(left)];
+    let beside = bench.ground("Gate Plot");
+    for is_held_apart in [false, true] {
+        bench
+            .desk_mut()
+            .change_ground(beside, "Lay it beside", |ground| {
+                ground.shape = Shape::Area(Outline::simple(outline.to_vec()));
+            });
+        bench.desk_mut().holds_apart = is_held_apart;
+        bench.select("T1");
+        bench.makes_one_step("Length, m", "60");
+        let new = bench.farm().ground[&id].shape.corners();
+        let shares = |corner: &Point| {
+            bench.farm().ground[&beside]
+                .shape
+                .corners()
+                .contains(corner)
+        };
+        assert_ne!(new, corners);
+        let moved = new.iter().filter(|corner| !corners.contains(corner));
+        assert_eq!(
+            moved.filter(|corner| shares(corner)).count(),
+            if is_held_apart { 0 } else { 2 },
+            "held apart: {is_held_apart}"
+        );
+        bench.desk_mut().undo();
+        bench.harness.run_steps(2);
+    }
 }
 
 #[test]

@@ -8,7 +8,8 @@ use super::figures::{decimal, length_m, unless_empty, whole};
 use super::varieties::varieties_of;
 use crate::app::season_acts::Act;
 use crate::farm::{
-    Basin, Beds, Edit, FencePosts, Ground, GroundId, Shape, TunnelEnds, TunnelFrame, tunnel_floor,
+    Basin, Beds, Edit, FencePosts, Ground, GroundId, Shape, TunnelEnds, TunnelFrame,
+    neighbours_follow, tunnel_floor,
 };
 use crate::quantity::parse_bearing_deg;
 
@@ -135,7 +136,19 @@ pub(super) fn change(
         }
     };
     let label = format!("{}: {what}", ground.name);
-    Ok((label, vec![Edit::change_ground(id, old, ground)]))
+    let mut edits = neighbours_moved(given, id, old, &ground);
+    edits.push(Edit::change_ground(id, old, ground));
+    Ok((label, edits))
+}
+
+/// What stands corner to corner with ground whose size is typed moves as it does when a corner is dragged.
+fn neighbours_moved(given: Given<'_>, id: GroundId, old: &Ground, new: &Ground) -> Vec<Edit> {
+    if given.holds_apart || old.shape == new.shape {
+        return Vec::new();
+    }
+    let (had, has) = (old.shape.corners(), new.shape.corners());
+    let moved: Vec<_> = had.into_iter().zip(has).collect();
+    neighbours_follow(given.farm, id, &moved)
 }
 
 /// Closes the ends of a tunnel another way.

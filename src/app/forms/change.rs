@@ -284,6 +284,8 @@ pub struct Given<'farm> {
     pub units: UnitSystem,
     /// The day in view: it gives the year where none is typed.
     pub near: Day,
+    /// Whether neighbours' corners stay where they are.
+    pub holds_apart: bool,
 }
 
 /// The step that a typed text makes.

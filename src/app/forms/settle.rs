@@ -132,6 +132,7 @@ fn settle_due(desk: &mut Desk) {
             farm: desk.history.farm(),
             units: desk.settings.units,
             near: desk.day,
+            holds_apart: desk.holds_apart,
         };
         match change(given, draft.target, &draft.typed) {
             Ok((label, edits)) => {

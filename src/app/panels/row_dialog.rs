@@ -137,7 +137,7 @@ pub fn row_ui(ui: &mut Ui, desk: &mut Desk, form: &mut RowForm) -> bool {
 }
 
 /// So that typing replaces what stands there.
-pub(super) fn select_all(ui: &Ui, id: egui::Id, end: usize) {
+pub(in crate::app) fn select_all(ui: &Ui, id: egui::Id, end: usize) {
     let mut state = egui::TextEdit::load_state(ui.ctx(), id).unwrap_or_default();
     let whole =
         egui::text::CCursorRange::two(egui::text::CCursor::new(0), egui::text::CCursor::new(end));

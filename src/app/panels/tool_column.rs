@@ -113,6 +113,8 @@ fn drawn_as_ui(ui: &mut Ui, desk: &mut Desk) {
     };
     ui.add_space(4.0);
     let mut chosen = None;
+    // The column is as wide as a sign; a longer word runs over the map rather than break in two.
+    ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Extend);
     ui.menu_button(current.name(), |ui| {
         for kind in Kind::ALL.into_iter().filter(|kind| kind.allows(form)) {
             if ui.selectable_label(kind == current, kind.name()).clicked() {

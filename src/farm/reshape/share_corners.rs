@@ -49,6 +49,29 @@ pub fn with_shared_corners(farm: &Farm, edits: Vec<Edit>) -> Vec<Edit> {
     after.into_edits(farm, edits)
 }
 
+/// The neighbours of `of` whose corners lie on corners of it that an act moves, with theirs moved along. `moved` holds each
+/// corner's place before and after. Ground that is locked stays.
+pub fn neighbours_follow(farm: &Farm, of: GroundId, moved: &[(Point, Point)]) -> Vec<Edit> {
+    let goes_to = |corner: Point| {
+        let same = |(from, _): &&(Point, Point)| from.distance_m(corner) <= SAME_PLACE_M;
+        moved.iter().find(same).map(|(_, to)| *to)
+    };
+    let follows = |ground: &Ground| {
+        let shape = ground
+            .shape
+            .map_corners(|corner| goes_to(corner).unwrap_or(corner));
+        (shape != ground.shape).then(|| Ground {
+            shape,
+            ..ground.clone()
+        })
+    };
+    let others = farm.ground.iter();
+    others
+        .filter(|(id, ground)| **id != of && !ground.is_locked)
+        .filter_map(|(id, ground)| Some(Edit::change_ground(*id, ground, follows(ground)?)))
+        .collect()
+}
+
 /// Corners of all areas in a room, as they are before the edits.
 fn corners_in(farm: &Farm, room: Bounds) -> Vec<Point> {
     let near = farm
