@@ -1,8 +1,8 @@
 //! Handling of a random hen house: every field of it said or left out, drawn from the house's own random figures.
 
 use foldcourse::farm::{
-    FlockStep, FollowsSheep, GroundId, HenHandling, HenHouse, HenMark, HenSpot, HenStop, LineOrder,
-    LineSide, MobId, StopKind, TowSide,
+    FlockStep, FollowsSheep, GroundId, HenHandling, HenHouse, HenMark, HenSpot, HenStop,
+    LeftStretch, LineOrder, LineSide, MobId, StopKind, StretchTrouble, TowSide,
 };
 
 /// Gives a house its handling: each bit of its number of hens says one field or leaves it out.
@@ -69,6 +69,16 @@ pub(super) fn fill(house: &mut HenHouse, grounds: &[GroundId], mobs: &[MobId]) {
         }
         if said(2) {
             handling.left_on.insert(line, day.plus_days(-30));
+        }
+        if said(5) {
+            handling.left_stretches = StretchTrouble::ALL
+                .map(|why| LeftStretch {
+                    line,
+                    from_m: 1.5,
+                    to_m: 20.25,
+                    why,
+                })
+                .to_vec();
         }
         let spot = HenSpot {
             line,
