@@ -68,8 +68,8 @@ pub use ground::{Ground, Shape};
 pub use growth_preset::{GROWTH_PRESETS, GrowthCourse, GrowthPreset, year_growth_kg};
 pub use growth_shape::GrowthShape;
 pub use hen_house::{
-    FlockStep, FollowsSheep, HenHandling, HenHouse, HenMark, HenSpot, HenStop, LineOrder, LineSide,
-    StopKind, TowSide,
+    FlockStep, FollowsSheep, HenHandling, HenHouse, HenMark, HenSpot, HenStop, LeftStretch,
+    LineOrder, LineSide, StopKind, StretchTrouble, TowSide,
 };
 pub use history::History;
 pub use ids::{GroundId, HenHouseId, MobId};

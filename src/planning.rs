@@ -46,7 +46,7 @@ pub use hen_walk::order as hen_order;
 pub use hen_walk::{
     FEED_SOURCE, HenDay, HenFacts, HenLeg, HenOrder, HenPlace, HenRemedy, HenSums, HenTow, HenWalk,
     HenWalkError, MOST_PLACES, WATER_SOURCE, hen_findings, hen_remedies, hen_sums, hen_walk,
-    hen_walk_after, order_words,
+    hen_walk_after, order_words, stretch_way,
 };
 pub use live::{SeasonError, live_season, live_season_of};
 pub use loads::{

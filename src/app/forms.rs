@@ -22,6 +22,7 @@ mod ground_here;
 mod hens;
 mod hens_day;
 mod hens_stops;
+mod hens_stretches;
 mod hens_walk;
 mod house_change;
 mod house_handling;

@@ -1,5 +1,6 @@
 //! `hens`: the walk of every hen house, the order of its lines and why, and what it comes to.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -8,10 +9,10 @@ use serde_json::Value;
 use super::Trouble;
 use super::json::{Fields, print_json, print_text};
 use super::moves::planned_to_show;
-use crate::farm::{Farm, HenHouse, HenHouseId};
+use crate::farm::{Farm, Finding, HenHouse, HenHouseId, Subject};
 use crate::files::open_farm;
 use crate::planning::{
-    FEED_SOURCE, HenRemedy, HenSums, HenWalk, NitrogenSet, WATER_SOURCE, hen_findings,
+    FEED_SOURCE, HenRemedy, HenSums, HenWalk, NitrogenSet, SeasonPlan, WATER_SOURCE, hen_findings,
     hen_remedies, hen_sums, hen_walk, order_words,
 };
 use crate::quantity::{UnitSystem, decimal_text, length_text, plural_text};
@@ -31,19 +32,19 @@ pub(super) fn hens(file: &Path, json: bool) -> Result<ExitCode, Trouble> {
     if farm.hen_houses.is_empty() {
         text.push_str("\nNo hen house is on the farm.\n");
     }
+    let walks = walks_of(&farm, plan.as_ref());
+    // All houses at once: two may come onto the same ground.
+    let laid = walks
+        .iter()
+        .filter_map(|(id, walk)| Some((*id, walk.clone().ok()?)));
+    let findings = hen_findings(&farm, &laid.collect());
     for (id, house) in &farm.hen_houses {
-        let walk = match &plan {
-            Some(plan) if house.handling.follows.is_some() => plan
-                .hens
-                .get(id)
-                .cloned()
-                .ok_or_else(|| "no strip with room for it comes before it".to_owned()),
-            _ => hen_walk(&farm, *id, farm.season.first_day, farm.season.days)
-                .map_err(|error| error.to_string()),
+        let Some(walk) = walks.get(id).cloned() else {
+            continue;
         };
         match walk {
             Ok(walk) => {
-                let told = Told::of(&farm, *id, house, walk);
+                let told = Told::of(&farm, *id, house, walk, &findings);
                 fields.push(told.fields(&farm));
                 text.push_str(&told.text(&farm));
             }
@@ -66,6 +67,26 @@ pub(super) fn hens(file: &Path, json: bool) -> Result<ExitCode, Trouble> {
     Ok(ExitCode::SUCCESS)
 }
 
+/// The walk of each house through the season, or why there is none.
+fn walks_of(
+    farm: &Farm,
+    plan: Option<&SeasonPlan>,
+) -> BTreeMap<HenHouseId, Result<HenWalk, String>> {
+    let walk_of = |id: HenHouseId, house: &HenHouse| match plan {
+        Some(plan) if house.handling.follows.is_some() => plan
+            .hens
+            .get(&id)
+            .cloned()
+            .ok_or_else(|| "no strip with room for it comes before it".to_owned()),
+        _ => hen_walk(farm, id, farm.season.first_day, farm.season.days)
+            .map_err(|error| error.to_string()),
+    };
+    let houses = farm.hen_houses.iter();
+    houses
+        .map(|(id, house)| (*id, walk_of(*id, house)))
+        .collect()
+}
+
 /// A house with everything that is told of it.
 struct Told<'farm> {
     house: &'farm HenHouse,
@@ -77,14 +98,21 @@ struct Told<'farm> {
 }
 
 impl<'farm> Told<'farm> {
-    fn of(farm: &Farm, id: HenHouseId, house: &'farm HenHouse, walk: HenWalk) -> Self {
+    fn of(
+        farm: &Farm,
+        id: HenHouseId,
+        house: &'farm HenHouse,
+        walk: HenWalk,
+        findings: &[Finding],
+    ) -> Self {
         Self {
             sums: hen_sums(house, &walk, NitrogenSet::default()),
             order: order_words(house, &walk),
             remedies: hen_remedies(farm, id),
-            findings: hen_findings(farm, &[(id, walk.clone())].into())
-                .into_iter()
-                .map(|finding| (finding.what, finding.remedy))
+            findings: findings
+                .iter()
+                .filter(|finding| finding.about == Subject::HenHouse(id))
+                .map(|finding| (finding.what.clone(), finding.remedy.clone()))
                 .collect(),
             house,
             walk,

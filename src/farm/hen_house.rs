@@ -53,6 +53,8 @@ pub struct HenHandling {
     pub lane_bearing_deg: Option<f64>,
     /// Days on which it may not go on, or not stand along a line.
     pub stops: Vec<HenStop>,
+    /// Stretches of its lines on which no place is laid, as the grower knows the ground.
+    pub left_stretches: Vec<LeftStretch>,
     /// The last day with hens along a line before this walk began.
     pub left_on: BTreeMap<GroundId, Day>,
     /// The mob it follows, in place of lines of its own.
@@ -116,6 +118,44 @@ pub enum StopKind {
     NoTowing,
     /// No hens along this line (windfalls, harvest).
     KeepOff(GroundId),
+}
+
+/// A stretch of a line on which no place is laid: slopes and narrow spots are known to the grower alone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LeftStretch {
+    /// The tree line, hedge or fence.
+    pub line: GroundId,
+    /// Where it begins, metres along the line from its beginning.
+    pub from_m: f64,
+    /// Where it ends, metres along the line from its beginning.
+    pub to_m: f64,
+    /// Why.
+    pub why: StretchTrouble,
+}
+
+/// Why no place is laid on a stretch.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StretchTrouble {
+    /// The ground falls away too much to tow or to stand.
+    Steep,
+    /// There is no room for house and run.
+    Narrow,
+    /// Something else that the map does not hold.
+    Other,
+}
+
+impl StretchTrouble {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Steep, Self::Narrow, Self::Other];
+
+    /// In words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Steep => "too steep",
+            Self::Narrow => "too narrow",
+            Self::Other => "not to be used",
+        }
+    }
 }
 
 /// Hens that walk where a mob stood before.

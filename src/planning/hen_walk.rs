@@ -12,9 +12,11 @@ pub mod order;
 mod places;
 mod remedies;
 mod round;
+mod shared_rest;
 mod stays;
 mod sums;
 mod towing;
+mod track;
 mod words;
 
 use std::collections::BTreeMap;
@@ -27,6 +29,7 @@ pub use remedies::{HenRemedy, hen_remedies};
 pub use round::{HenLeg, HenOrder};
 pub use sums::{FEED_SOURCE, HenSums, WATER_SOURCE, hen_sums};
 pub use towing::HenTow;
+pub use track::stretch_way;
 pub use words::order_words;
 
 use self::closed::{ClosedGround, ClosedSpan, grounds_in_course, why_closed};

@@ -3,7 +3,7 @@
 use egui::Key;
 use foldcourse::app::forms::Page;
 use foldcourse::app::season_acts;
-use foldcourse::farm::{HenHouseId, LineOrder, LineSide, StopKind, TowSide};
+use foldcourse::farm::{HenHouseId, LineOrder, LineSide, StopKind, StretchTrouble, TowSide};
 use foldcourse::quantity::Day;
 
 use crate::forms_desk::{Bench, day, short_example};
@@ -184,6 +184,28 @@ fn a_day_is_fixed_late_left_out_and_freed_and_what_was_lived_stays() {
     bench.press("Walk Cobnut line sooner");
     bench.wait_for_plan();
     assert_eq!(spot_on(&bench, today.plus_days(-1)), yesterday);
+}
+
+#[test]
+fn a_steep_stretch_is_left_out_of_a_line() {
+    let mut bench = hens();
+    let line = bench.farm().hen_houses[&HOUSE].lines[0];
+    let name = bench.farm().ground[&line].name.clone();
+    bench.press("Leave out a stretch");
+    bench.press(&format!("of {name}"));
+    bench.makes_one_step("Stretch 1, to, m", "25");
+    bench.makes_one_step("Stretch 1, from, m", "12.5");
+    bench.refuses("Stretch 1, to, m", "9", "later end");
+    bench.press("too narrow");
+    let stretch = bench.farm().hen_houses[&HOUSE].handling.left_stretches[0];
+    assert_eq!((stretch.from_m, stretch.to_m), (12.5, 25.0));
+    assert_eq!(stretch.why, StretchTrouble::Narrow);
+    bench.wait_for_plan();
+    bench.harness.run_steps(2);
+    assert!(bench.shows("too narrow by your word"));
+    bench.press("Use stretch 1 again");
+    let house = &bench.farm().hen_houses[&HOUSE];
+    assert!(house.handling.left_stretches.is_empty());
 }
 
 #[test]

@@ -91,6 +91,10 @@ pub enum HouseField {
     LaneBearing,
     /// The last day with hens along a line before the walk; empty where not known.
     LeftOn(GroundId),
+    /// Where a stretch that is left out begins along its line, by its place in the list.
+    StretchFrom(usize),
+    /// Where it ends.
+    StretchTo(usize),
     /// Days after the sheep that it follows.
     FollowDays,
     /// First day of a stop, by its place in the list.

@@ -10,6 +10,7 @@ use super::field::{FieldRow, ROW, fact_ui, heading_ui, row_ui, rows_ui, small_ui
 use super::figures::{day_text, figure_or_empty, length_figure, length_unit};
 use super::hens_day::day_ui;
 use super::hens_stops::{follows_ui, growing_ui, stops_ui};
+use super::hens_stretches::stretches_ui;
 use super::hens_walk::walk_facts;
 use super::house_press;
 use crate::app::desk::Desk;
@@ -86,6 +87,7 @@ fn house_ui(ui: &mut Ui, desk: &mut Desk, id: HenHouseId, house: &HenHouse, act:
     follows_ui(ui, desk, id, house, act);
     if house.handling.follows.is_none() {
         lines_ui(ui, desk, id, house, act);
+        stretches_ui(ui, desk, id, house, act);
     }
     lanes_ui(ui, desk, id, house);
     heading_ui(ui, "Days");
@@ -158,7 +160,7 @@ fn lanes_ui(ui: &mut Ui, desk: &mut Desk, id: HenHouseId, house: &HenHouse) {
 
 /// Two or more words side by side under a name, one of them chosen; which was pressed. They share the whole column:
 /// beside the name there is no room for more than a short word each.
-fn choice_ui<T: Copy + PartialEq>(
+pub(super) fn choice_ui<T: Copy + PartialEq>(
     ui: &mut Ui,
     label: &str,
     now: T,

@@ -121,7 +121,7 @@ fn facts_of(
                 NitrogenSet::default().source()
             ),
             format!("Feed: {FEED_SOURCE}. Water: {WATER_SOURCE}."),
-            "The program does not know slopes: look at steep ground before you tow there."
+            "The program does not know slopes: look at steep ground before you tow there, and leave such stretches out."
                 .to_owned(),
         ],
     })

@@ -4,7 +4,7 @@
 
 use super::change::{Given, HouseField, gone};
 use super::figures;
-use crate::farm::{FlockStep, HenHouse, HenStop};
+use crate::farm::{FlockStep, HenHouse, HenStop, LeftStretch};
 
 /// Longest way behind the sheep: dung and its larvae are long gone (the range is common practice, no source).
 const MOST_DAYS_AFTER: u32 = 60;
@@ -38,6 +38,12 @@ pub(super) fn change(
             follows.days_after = days;
             Ok("days after the sheep")
         }
+        HouseField::StretchFrom(place) | HouseField::StretchTo(place) => {
+            let stretches = &mut house.handling.left_stretches;
+            let stretch = stretches.get_mut(place).ok_or_else(gone)?;
+            change_stretch(given, stretch, field, typed)?;
+            Ok("a stretch left out")
+        }
         HouseField::StopFrom(place) | HouseField::StopTo(place) | HouseField::StopWhy(place) => {
             let stop = house.handling.stops.get_mut(place).ok_or_else(gone)?;
             change_stop(stop, field, typed)
@@ -52,6 +58,28 @@ pub(super) fn change(
         }
         _ => Err(gone()),
     }
+}
+
+fn change_stretch(
+    given: Given<'_>,
+    stretch: &mut LeftStretch,
+    field: HouseField,
+    typed: &str,
+) -> Result<(), String> {
+    let line = given.farm.ground.get(&stretch.line).ok_or_else(gone)?;
+    let corners = line.line().ok_or_else(gone)?;
+    let pairs = corners.iter().zip(corners.iter().skip(1));
+    let length_m: f64 = pairs.map(|(from, to)| from.distance_m(*to)).sum();
+    let at_m = figures::length_m(typed, given.units, 0.0..=length_m)?;
+    let (from_m, to_m) = match field {
+        HouseField::StretchFrom(_) => (at_m, stretch.to_m),
+        _ => (stretch.from_m, at_m),
+    };
+    if from_m >= to_m {
+        return Err("It would end before it begins: put the later end first.".to_owned());
+    }
+    (stretch.from_m, stretch.to_m) = (from_m, to_m);
+    Ok(())
 }
 
 fn change_stop(stop: &mut HenStop, field: HouseField, typed: &str) -> Result<&'static str, String> {

@@ -7,7 +7,7 @@ use super::house_change::changed;
 use crate::app::season_acts::Act;
 use crate::farm::{
     Edit, Farm, FlockStep, FollowsSheep, GroundId, HenHandling, HenHouse, HenHouseId, HenMark,
-    HenStop, Kind, LineOrder, LineSide, MobId, StopKind, TowSide,
+    HenStop, Kind, LeftStretch, LineOrder, LineSide, MobId, StopKind, StretchTrouble, TowSide,
 };
 use crate::quantity::Day;
 
@@ -232,6 +232,38 @@ pub(super) fn remove_step(farm: &Farm, id: HenHouseId, place: usize) -> Option<A
         let is_there = place < house.handling.flock_steps.len();
         if is_there {
             house.handling.flock_steps.remove(place);
+        }
+        is_there
+    })
+}
+
+/// Lays no place on a stretch of a line.
+pub(super) fn leave_out_stretch(farm: &Farm, id: HenHouseId, stretch: LeftStretch) -> Option<Act> {
+    with(farm, id, "a stretch left out", |house| {
+        house.handling.left_stretches.push(stretch);
+        true
+    })
+}
+
+/// Why a stretch is left out.
+pub(super) fn set_stretch_trouble(
+    farm: &Farm,
+    id: HenHouseId,
+    place: usize,
+    why: StretchTrouble,
+) -> Option<Act> {
+    with(farm, id, "why a stretch is left out", |house| {
+        let stretch = house.handling.left_stretches.get_mut(place);
+        stretch.map(|stretch| stretch.why = why).is_some()
+    })
+}
+
+/// Lays places on a stretch again.
+pub(super) fn use_stretch(farm: &Farm, id: HenHouseId, place: usize) -> Option<Act> {
+    with(farm, id, "a stretch used again", |house| {
+        let is_there = place < house.handling.left_stretches.len();
+        if is_there {
+            house.handling.left_stretches.remove(place);
         }
         is_there
     })

@@ -13,7 +13,7 @@ use crate::app::desk::Desk;
 use crate::app::theme;
 use crate::farm::MobId;
 use crate::geometry::{Outline, Point};
-use crate::planning::{HenWalk, SeasonPlan, Stand};
+use crate::planning::{HenWalk, SeasonPlan, Stand, stretch_way};
 use crate::quantity::Day;
 use crate::sheets::palette::{Ink, Light};
 
@@ -166,6 +166,7 @@ fn paint_hens(
     let Some((stand, now)) = walk.on(day) else {
         return;
     };
+    paint_left(painter, desk, house, light);
     paint_trail(painter, desk, walk, (day, now.number), light);
     paint_tow(painter, desk, walk, day, light);
     let ink = theme::colour(Ink::Hen, light);
@@ -178,6 +179,21 @@ fn paint_hens(
         Stroke::new(1.4, ink),
     ));
     paint_house(painter, desk.view.screen_from_ground(now.middle), ink);
+}
+
+/// The stretches of its lines on which no place is laid: dots along the line.
+fn paint_left(painter: &Painter, desk: &Desk, house: crate::farm::HenHouseId, light: Light) {
+    let Some(house) = desk.farm().hen_houses.get(&house) else {
+        return;
+    };
+    let ink = theme::colour(Ink::Act, light);
+    for stretch in &house.handling.left_stretches {
+        let points: Vec<Pos2> = stretch_way(desk.farm(), stretch)
+            .into_iter()
+            .map(|corner| desk.view.screen_from_ground(corner))
+            .collect();
+        painter.extend(Shape::dotted_line(&points, ink, 9.0, 2.6));
+    }
 }
 
 /// The places left before a day fade with their rest: strong on the day after, gone once the rest wanted is reached.

@@ -5,6 +5,7 @@
 
 use std::collections::BTreeMap;
 
+use super::shared_rest::rest_cut_short;
 use super::{HenPlace, HenWalk, hen_remedies, hen_sums};
 use crate::farm::{Farm, Finding, FindingCode, HenHouse, HenHouseId, Severity, Subject};
 use crate::geometry::Point;
@@ -28,10 +29,16 @@ pub fn hen_findings(farm: &Farm, walks: &BTreeMap<HenHouseId, HenWalk>) -> Vec<F
         }
     }
     found.extend(two_on_one_place(farm, walks));
+    found.extend(rest_cut_short(farm, walks));
     found
 }
 
-fn finding(id: HenHouseId, what: String, remedy: String, place: Option<Point>) -> Finding {
+pub(super) fn finding(
+    id: HenHouseId,
+    what: String,
+    remedy: String,
+    place: Option<Point>,
+) -> Finding {
     Finding {
         severity: Severity::Warning,
         code: FindingCode::HenRound,

@@ -3,7 +3,7 @@
 //! Water, buildings, tunnels, woods, keep-outs, hedges, fences, trunks and troughs are always in the way. A plot whose
 //! crops stand in the course is closed on their days and open on others (see `closed`); one without a course counts as
 //! under crop. Nothing is towed over plots, nor through a row of trees; gates open fences and
-//! hedges. Slope is not known to the program. Metres.
+//! hedges. Slope is known only as stretches that the grower leaves out (see `track`). Metres.
 
 use std::collections::BTreeSet;
 

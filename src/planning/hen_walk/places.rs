@@ -3,8 +3,9 @@
 //! What is in the way is passed by: the next place begins where there is room again. Metres on the farm's plane.
 
 use super::in_the_way::InTheWay;
+use super::track::{Track, track_of};
 use super::{HenPlace, MOST_PLACES};
-use crate::farm::{Farm, Ground, GroundId, HenHouse, LineSide, longest_way_deg};
+use crate::farm::{Farm, Ground, GroundId, HenHouse, LeftStretch, LineSide, longest_way_deg};
 use crate::geometry::chord::{chords, place_along_and_across, reach_along_and_across};
 use crate::geometry::oblong::{self, Oblong};
 use crate::geometry::{Outline, Point};
@@ -97,6 +98,8 @@ pub(super) fn lay_line(
             laying.along(&track, *side, house.offset_m, 1);
             lanes.push(laying.places.iter().skip(before).copied().collect());
         }
+        laid.reasons
+            .extend(stretch_words(house, id, ground, track.length_m()));
         Some(track.length_m())
     } else {
         laid.reasons.push(format!(
@@ -177,6 +180,12 @@ impl Laying<'_> {
             {
                 return;
             }
+            if let Some(stretch) = self.left_stretch(along_m) {
+                // Beyond a stretch a place begins at once: its metres are the grower's own.
+                base_m = stretch.to_m.max(along_m + FORGIVEN_M);
+                steps = 0.0;
+                continue;
+            }
             let place = self.place_at(track, along_m, (side, number, offset_m));
             match self.hindrance(&place) {
                 Hindrance::None => {
@@ -195,6 +204,22 @@ impl Laying<'_> {
                 }
             }
         }
+    }
+
+    /// The stretch of this line, if any, on which a place that begins here would lie.
+    fn left_stretch(&self, along_m: f64) -> Option<LeftStretch> {
+        let end_m = along_m + self.house.length_m;
+        let is_under = |stretch: &&LeftStretch| {
+            stretch.from_m < end_m - FORGIVEN_M && stretch.to_m > along_m + FORGIVEN_M
+        };
+        self.left_of_line().find(is_under).copied()
+    }
+
+    /// The stretches of this line; lanes across a ley have none.
+    fn left_of_line(&self) -> impl Iterator<Item = &LeftStretch> {
+        let (line, is_ley) = (self.line, self.ley.is_some());
+        let all = self.house.handling.left_stretches.iter();
+        all.filter(move |stretch| !is_ley && stretch.line == line)
     }
 
     fn leave_out(&mut self, what: String) {
@@ -284,7 +309,12 @@ impl Laying<'_> {
             .filter(|(_, left_m)| is_empty || *left_m >= TOLD_M)
             .map(told)
             .collect();
-        if is_empty && words.is_empty() {
+        if is_empty && words.is_empty() && self.left_of_line().next().is_some() {
+            words.push(format!(
+                "\"{}\": beside the stretches left out no {one_m} are free for a place",
+                ground.name
+            ));
+        } else if is_empty && words.is_empty() {
             words.push(format!(
                 "\"{}\" is too narrow or too short for a place of {one_m} by {}",
                 ground.name,
@@ -293,6 +323,32 @@ impl Laying<'_> {
         }
         words
     }
+}
+
+/// What is left out of a line by the grower's word.
+fn stretch_words(house: &HenHouse, line: GroundId, ground: &Ground, length_m: f64) -> Vec<String> {
+    let metres = |length_m: f64| length_text(length_m, UnitSystem::Metric);
+    let told = |stretch: &LeftStretch| {
+        let what = stretch.why.words();
+        if stretch.from_m >= length_m {
+            return format!(
+                "\"{}\": the stretch {what} from {} on lies past its end at {}",
+                ground.name,
+                metres(stretch.from_m),
+                metres(length_m)
+            );
+        }
+        format!(
+            "\"{}\": no place from {} to {} along it, {what} by your word",
+            ground.name,
+            metres(stretch.from_m),
+            metres(stretch.to_m.min(length_m))
+        )
+    };
+    let all = house.handling.left_stretches.iter();
+    all.filter(|stretch| stretch.line == line)
+        .map(told)
+        .collect()
 }
 
 /// Why no place lies here.
@@ -344,48 +400,4 @@ pub(super) fn overlap_note(places: &[HenPlace], overlap_m: f64) -> Option<String
     Some(format!(
         "place {later} lies partly on place {earlier} of another line{more}: that ground rests less than the round says"
     ))
-}
-
-/// A line with the way from its beginning to each corner.
-struct Track {
-    corners: Vec<(f64, Point)>,
-}
-
-fn track_of(ground: &Ground) -> Option<Track> {
-    Some(Track::of(ground.line()?.iter().copied()))
-}
-
-impl Track {
-    fn of(points: impl IntoIterator<Item = Point>) -> Self {
-        let mut corners: Vec<(f64, Point)> = Vec::new();
-        for corner in points.into_iter().filter(|corner| corner.is_finite()) {
-            match corners.last() {
-                None => corners.push((0.0, corner)),
-                Some((way_m, last)) if last.distance_m(corner) > 0.0 => {
-                    corners.push((way_m + last.distance_m(corner), corner));
-                }
-                Some(_) => {}
-            }
-        }
-        Self { corners }
-    }
-
-    fn length_m(&self) -> f64 {
-        self.corners.last().map_or(0.0, |(way_m, _)| *way_m)
-    }
-
-    /// The place `along_m` from the beginning; past the end, the last side goes on.
-    fn at(&self, along_m: f64) -> Point {
-        let next = self.corners.partition_point(|(way_m, _)| *way_m < along_m);
-        let next = next.clamp(1, self.corners.len().saturating_sub(1).max(1));
-        let (Some((from_m, from)), Some((to_m, to))) =
-            (self.corners.get(next - 1), self.corners.get(next))
-        else {
-            return self
-                .corners
-                .first()
-                .map_or_else(Point::default, |(_, first)| *first);
-        };
-        from.between(*to, (along_m - from_m) / (to_m - from_m))
-    }
 }

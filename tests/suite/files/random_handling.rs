@@ -1,9 +1,10 @@
 //! Handling of a random hen house: every field of it said or left out, drawn from the house's own random figures.
 
 use foldcourse::farm::{
-    FlockStep, FollowsSheep, GroundId, HenHandling, HenHouse, HenMark, HenSpot, HenStop, LineOrder,
-    LineSide, MobId, StopKind, TowSide,
+    FlockStep, FollowsSheep, GroundId, HenHandling, HenHouse, HenMark, HenSpot, HenStop,
+    LeftStretch, LineOrder, LineSide, MobId, StopKind, StretchTrouble, TowSide,
 };
+use foldcourse::quantity::Day;
 
 /// Gives a house its handling: each bit of its number of hens says one field or leaves it out.
 pub(super) fn fill(house: &mut HenHouse, grounds: &[GroundId], mobs: &[MobId]) {
@@ -30,18 +31,7 @@ pub(super) fn fill(house: &mut HenHouse, grounds: &[GroundId], mobs: &[MobId]) {
         house.side = LineSide::Both;
     }
     if said(6) {
-        handling.flock_steps = vec![
-            FlockStep {
-                from: day,
-                birds: bits,
-                m2_each: 0.1,
-            },
-            FlockStep {
-                from: day.plus_days(40),
-                birds: bits / 2,
-                m2_each: 0.25,
-            },
-        ];
+        handling.flock_steps = steps_of(day, bits);
     }
     let stop = |kind, why: &str| HenStop {
         from: day.plus_days(3),
@@ -70,6 +60,9 @@ pub(super) fn fill(house: &mut HenHouse, grounds: &[GroundId], mobs: &[MobId]) {
         if said(2) {
             handling.left_on.insert(line, day.plus_days(-30));
         }
+        if said(5) {
+            handling.left_stretches = stretches_of(line);
+        }
         let spot = HenSpot {
             line,
             side: LineSide::Right,
@@ -87,4 +80,25 @@ pub(super) fn fill(house: &mut HenHouse, grounds: &[GroundId], mobs: &[MobId]) {
         }
     }
     house.handling = handling;
+}
+
+/// One stretch left out for each reason.
+fn stretches_of(line: GroundId) -> Vec<LeftStretch> {
+    let stretch = |why| LeftStretch {
+        line,
+        from_m: 1.5,
+        to_m: 20.25,
+        why,
+    };
+    StretchTrouble::ALL.map(stretch).to_vec()
+}
+
+/// A flock that grows once and is halved.
+fn steps_of(day: Day, birds: u32) -> Vec<FlockStep> {
+    let step = |days, birds, m2_each| FlockStep {
+        from: day.plus_days(days),
+        birds,
+        m2_each,
+    };
+    vec![step(0, birds, 0.1), step(40, birds / 2, 0.25)]
 }

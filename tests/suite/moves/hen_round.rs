@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use foldcourse::farm::{
     Closed, Farm, FlockStep, FollowsSheep, Grazing, Ground, GroundId, HenHouse, HenHouseId,
-    HenMark, HenStop, Kind, LineOrder, LineSide, MobId, Shape, StopKind, TowSide, TreeRow,
+    HenMark, HenStop, Kind, LeftStretch, LineOrder, LineSide, MobId, Shape, StopKind,
+    StretchTrouble, TowSide, TreeRow,
 };
 use foldcourse::geometry::Point;
 use foldcourse::planning::{
@@ -535,6 +536,43 @@ fn birds_that_outgrow_their_run_are_told_with_the_day() {
 }
 
 #[test]
+fn a_steep_stretch_bears_no_place_and_the_next_begins_behind_it() {
+    let farm = farm_of(&[(0.0, 60.0)], |house| {
+        house.side = LineSide::Both;
+        house.handling.left_stretches = vec![LeftStretch {
+            line: house.lines[0],
+            from_m: 14.0,
+            to_m: 31.5,
+            why: StretchTrouble::Steep,
+        }];
+    });
+    let walk = walk(&farm, 5);
+    // 5 m each and 1 m between: two before 14 m, and from 31.5 m on as many as end by 60 m.
+    let up: Vec<f64> = walk.places[..6].iter().map(|place| place.along_m).collect();
+    assert_eq!(up[..2], [0.0, 6.0]);
+    assert_eq!(up[2..], [31.5, 37.5, 43.5, 49.5]);
+    assert_eq!(walk.facts.places, 2 * 7 - 2);
+    let told = "no place from 14.0 m to 31.5 m along it, too steep by your word";
+    assert!(walk.notes.join("; ").contains(told), "{:?}", walk.notes);
+}
+
+#[test]
+fn a_row_left_out_whole_is_said_to_be_so() {
+    let farm = farm_of(&[(0.0, 30.0), (30.0, 30.0)], |house| {
+        house.handling.left_stretches = vec![LeftStretch {
+            line: house.lines[0],
+            from_m: 0.0,
+            to_m: 27.0,
+            why: StretchTrouble::Narrow,
+        }];
+    });
+    let walk = walk(&farm, 5);
+    assert_eq!(walk.legs.len(), 1);
+    let notes = walk.notes.join("; ");
+    assert!(notes.contains("beside the stretches left out"), "{notes}");
+}
+
+#[test]
 fn two_houses_on_one_place_are_told() {
     let mut farm = farm_of(&[(0.0, 60.0)], |_| {});
     let second = farm.hen_houses[&HOUSE].clone();
@@ -551,6 +589,45 @@ fn two_houses_on_one_place_are_told() {
             .any(|finding| finding.what.contains("same ground")),
         "{found:?}"
     );
+}
+
+#[test]
+fn a_house_that_comes_too_soon_after_another_is_told_with_the_days() {
+    // Ten places of a day each: the second house stands each day where the first stood three days before.
+    let told = |wanted_days| {
+        let mut farm = farm_of(&[(0.0, 59.0)], |house| {
+            house.days_per_place = 1;
+            house.rest_days_wanted = wanted_days;
+        });
+        let mut second = farm.hen_houses[&HOUSE].clone();
+        second.first_day = second.first_day.plus_days(3);
+        second.name = "Second".to_owned();
+        farm.hen_houses.insert(HenHouseId(902), second);
+        let walks: BTreeMap<HenHouseId, HenWalk> = farm
+            .hen_houses
+            .keys()
+            .map(|id| {
+                (
+                    *id,
+                    hen_walk(&farm, *id, farm.hen_houses[id].first_day, 9).unwrap(),
+                )
+            })
+            .collect();
+        let found = hen_findings(&farm, &walks);
+        let words = found.into_iter().map(|finding| finding.what);
+        words
+            .filter(|what| what.contains("comes onto ground"))
+            .collect::<Vec<String>>()
+    };
+    // The first house has not come round within its nine days.
+    let found = told(3);
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert!(found[0].starts_with("Second: "), "{found:?}");
+    assert!(
+        found[0].contains("2 days before, where 3 days of rest are wanted"),
+        "{found:?}"
+    );
+    assert!(told(2).is_empty());
 }
 
 proptest! {

@@ -23,6 +23,8 @@ pub(super) struct SavedHandling {
     pub(super) lane_bearing_deg: Option<f64>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(super) stops: Vec<SavedStop>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) left_stretches: Vec<SavedStretch>,
     /// The last day with hens along a line.
     #[serde(skip_serializing_if = "OnceMap::is_empty")]
     pub(super) left_on: OnceMap<u32, SavedDay>,
@@ -44,6 +46,24 @@ pub(super) struct SavedStop {
     pub(super) kind: SavedStopKind,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub(super) why: String,
+}
+
+/// Metres along a line, from its beginning.
+#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct SavedStretch {
+    pub(super) line: u32,
+    pub(super) from_m: f64,
+    pub(super) to_m: f64,
+    pub(super) why: SavedTrouble,
+}
+
+#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub(super) enum SavedTrouble {
+    Steep,
+    Narrow,
+    Other,
 }
 
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]

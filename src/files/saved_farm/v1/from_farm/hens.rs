@@ -2,10 +2,13 @@
 
 use super::super::once_map::OnceMap;
 use super::super::saved_day::SavedDay;
-use super::super::saved_hens::{SavedHandling, SavedMark, SavedStop, SavedStopKind};
+use super::super::saved_hens::{
+    SavedHandling, SavedMark, SavedStop, SavedStopKind, SavedStretch, SavedTrouble,
+};
 use super::super::{SavedHenHouse, SavedSide};
 use crate::farm::{
-    HenHandling, HenHouse, HenMark, HenStop, LineOrder, LineSide, StopKind, TowSide,
+    HenHandling, HenHouse, HenMark, HenStop, LeftStretch, LineOrder, LineSide, StopKind,
+    StretchTrouble, TowSide,
 };
 
 pub(super) fn house(house: &HenHouse) -> SavedHenHouse {
@@ -42,6 +45,7 @@ fn handling(handling: &HenHandling) -> Option<SavedHandling> {
         towed_from_one_end: handling.tow_side == TowSide::OneEnd,
         lane_bearing_deg: handling.lane_bearing_deg,
         stops: handling.stops.iter().map(stop).collect(),
+        left_stretches: handling.left_stretches.iter().map(stretch).collect(),
         left_on: handling
             .left_on
             .iter()
@@ -69,6 +73,19 @@ fn stop(stop: &HenStop) -> SavedStop {
             StopKind::KeepOff(line) => SavedStopKind::KeepOff(line.0),
         },
         why: stop.why.clone(),
+    }
+}
+
+fn stretch(stretch: &LeftStretch) -> SavedStretch {
+    SavedStretch {
+        line: stretch.line.0,
+        from_m: stretch.from_m,
+        to_m: stretch.to_m,
+        why: match stretch.why {
+            StretchTrouble::Steep => SavedTrouble::Steep,
+            StretchTrouble::Narrow => SavedTrouble::Narrow,
+            StretchTrouble::Other => SavedTrouble::Other,
+        },
     }
 }
 

@@ -6,17 +6,19 @@ use super::Checked;
 use super::fault::{Fault, in_order, key, maybe, within};
 use super::numbers::Numbers;
 use crate::farm::{
-    FlockStep, FollowsSheep, GroundId, HenHandling, HenHouse, HenMark, HenSpot, HenStop, LineOrder,
-    LineSide, MobId, StopKind, TowSide,
+    FlockStep, FollowsSheep, GroundId, HenHandling, HenHouse, HenMark, HenSpot, HenStop,
+    LeftStretch, LineOrder, LineSide, MobId, StopKind, StretchTrouble, TowSide,
 };
 use crate::files::saved_farm::place::Step;
 use crate::files::saved_farm::v1::saved_hens::{
-    SavedHandling, SavedMark, SavedStop, SavedStopKind,
+    SavedHandling, SavedMark, SavedStop, SavedStopKind, SavedStretch, SavedTrouble,
 };
 use crate::files::saved_farm::v1::{SavedHenHouse, SavedSide};
 
 /// The shortest and longest side of a hen house with its run, metres.
 const HOUSE_SIDE_M: (f64, f64) = (0.01, 1_000.0);
+/// No line is longer, metres.
+const MOST_ALONG_M: f64 = 100_000.0;
 /// No bird wants more ground than this on a day, m².
 const MOST_M2_EACH: f64 = 10_000.0;
 
@@ -97,6 +99,11 @@ fn handling(saved: SavedHandling, numbers: &Numbers) -> Checked<HenHandling> {
             m2_each,
         });
     }
+    let mut left_stretches = Vec::with_capacity(saved.left_stretches.len());
+    for (place, saved) in saved.left_stretches.into_iter().enumerate() {
+        let at = |fault: Fault| fault.within(&[key("left_stretches"), Step::Item(place)]);
+        left_stretches.push(stretch(saved, numbers).map_err(at)?);
+    }
     let marks = marks(saved.settled.0, numbers)?;
     Ok(HenHandling {
         line_order: if saved.order_is_chosen {
@@ -119,6 +126,7 @@ fn handling(saved: SavedHandling, numbers: &Numbers) -> Checked<HenHandling> {
             "degrees",
         )?,
         stops,
+        left_stretches,
         left_on,
         follows: saved.follows.map(|(mob, days_after)| FollowsSheep {
             mob: MobId(mob),
@@ -126,6 +134,26 @@ fn handling(saved: SavedHandling, numbers: &Numbers) -> Checked<HenHandling> {
         }),
         flock_steps,
         marks,
+    })
+}
+
+fn stretch(saved: SavedStretch, numbers: &Numbers) -> Checked<LeftStretch> {
+    numbers
+        .ground(saved.line)
+        .map_err(|fault| fault.within(&[key("line")]))?;
+    let metres = |field: &str, value: f64, least: f64| {
+        within(value, least, MOST_ALONG_M, "m").map_err(|fault| fault.within(&[key(field)]))
+    };
+    let from_m = metres("from_m", saved.from_m, 0.0)?;
+    Ok(LeftStretch {
+        line: GroundId(saved.line),
+        from_m,
+        to_m: metres("to_m", saved.to_m, from_m)?,
+        why: match saved.why {
+            SavedTrouble::Steep => StretchTrouble::Steep,
+            SavedTrouble::Narrow => StretchTrouble::Narrow,
+            SavedTrouble::Other => StretchTrouble::Other,
+        },
     })
 }
 
