@@ -41,20 +41,41 @@ pub(super) fn table_ui(ui: &mut Ui, desk: &mut Desk, found: &[CourseFinding]) {
         .show(ui, |ui| {
             ui.spacing_mut().item_spacing = Vec2::new(3.0, 3.0);
             let years = course_years(desk.farm()).count();
-            #[expect(clippy::cast_precision_loss, reason = "at most forty years")]
-            let room = (ui.available_width() - NAMES - 12.0) / years as f32 - 3.0;
+            let room = (ui.available_width() - NAMES - 12.0) / column_count(years) - 3.0;
             let width = room.clamp(YEAR.0, YEAR.1).floor();
-            heads_ui(ui, desk, width);
+            let (heads, _) = ui.allocate_exact_size(
+                Vec2::new(NAMES + (width + 3.0) * column_count(years), LINE),
+                Sense::hover(),
+            );
             for row in &rows {
                 row_ui(ui, desk, row, width);
             }
             sums_ui(ui, desk, width);
+            standing_heads_ui(ui, desk, heads, width);
             small_ui(
                 ui,
                 "A dot: changed by hand. An exclamation mark: something to know, told below and beside.",
             );
             findings_ui(ui, desk, found);
         });
+}
+
+#[expect(clippy::cast_precision_loss, reason = "at most forty years")]
+const fn column_count(years: usize) -> f32 {
+    years as f32
+}
+
+/// The years stay in sight at the top however far the rows are scrolled, so they are put down after these.
+fn standing_heads_ui(ui: &mut Ui, desk: &mut Desk, heads: Rect, width: f32) {
+    let top = heads.top().max(ui.clip_rect().top());
+    let heads = Rect::from_min_size(egui::pos2(heads.left(), top), heads.size());
+    ui.painter().rect_filled(
+        heads.expand2(Vec2::new(0.0, 2.0)),
+        0.0,
+        theme::ink(ui, Ink::Panel),
+    );
+    let mut above = ui.new_child(egui::UiBuilder::new().max_rect(heads));
+    heads_ui(&mut above, desk, width);
 }
 
 fn heads_ui(ui: &mut Ui, desk: &mut Desk, width: f32) {
