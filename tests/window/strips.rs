@@ -2,7 +2,7 @@
 
 use egui::Key;
 use egui_kittest::kittest::Queryable as _;
-use foldcourse::farm::{FixedPlace, Ground, Kind, Mob, MobId, Shape, StockClass, Visit};
+use foldcourse::farm::{FixedPlace, Ground, GroundId, Kind, Mob, MobId, Shape, StockClass, Visit};
 use foldcourse::geometry::Point;
 
 use super::sitting::{Sitting, day, farm_of, one_ley};
@@ -107,6 +107,30 @@ fn every_strip_reaches_the_trough_by_keys_alone() {
         assert!((outline.area_m2() / 800.0 - 1.0).abs() < 1e-9);
     }
     assert_eq!(sitting.desk().farm().strips_of(ley).count(), 5);
+}
+
+#[test]
+fn the_farthest_of_many_troughs_is_found_by_a_part_of_its_name() {
+    let mut farm = one_ley();
+    for number in 0..80_u32 {
+        let at = Point::new(0.0, -30.0 - f64::from(number));
+        let trough = Ground::new(&format!("Trough {number}"), Kind::Trough, Shape::Place(at));
+        farm.ground.insert(GroundId(farm.next_id), trough);
+        farm.next_id += 1;
+    }
+    let mut sitting = Sitting::at(farm);
+    let (ley, _) = sitting.ground("Home Ley");
+    sitting.desk_mut().select_only(ley);
+    sitting.settle();
+    sitting.key(Key::S);
+    sitting.press("What every strip reaches");
+    let farthest = |sitting: &Sitting| {
+        let rows = sitting.harness.query_all_by_label_contains("Trough 79");
+        rows.count()
+    };
+    assert_eq!(farthest(&sitting), 0);
+    sitting.fill("Part of its name", "trough 79");
+    assert_eq!(farthest(&sitting), 1);
 }
 
 fn shown(

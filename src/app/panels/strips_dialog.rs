@@ -11,7 +11,9 @@ use crate::app::desk::Desk;
 use crate::app::dialogs::{heading, main_button, trouble_ui};
 use crate::app::map::GroundView;
 use crate::app::theme;
-use crate::farm::{Ground, countable_sides, line_bearing_deg, reachable, replaced_by_cut};
+use crate::farm::{
+    Ground, GroundId, countable_sides, line_bearing_deg, reachable, replaced_by_cut,
+};
 use crate::geometry::geodesic;
 use crate::planning::REST_SUM_SOURCE;
 use crate::quantity::{length_text, parse_bearing_deg};
@@ -245,8 +247,11 @@ fn direction_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm, ground: &Ground
     entered
 }
 
-/// More sides or things than these are not listed; the button still leads to every side.
+/// More sides or things than these are not listed at once: the button leads to every side, a part of the name to everything
+/// there is to reach.
 const MOST_LISTED: usize = 60;
+/// With more to reach than these, a part of the name may be typed.
+const FEW_TO_REACH: usize = 12;
 
 fn goal_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm, outline: &crate::geometry::Outline) {
     let goals = reachable(desk.farm(), outline);
@@ -259,7 +264,7 @@ fn goal_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm, outline: &crate::geo
     }
     ui.horizontal(|ui| {
         direction_radio(ui, form, DirectionWay::Reaching, "Every strip reaches");
-        let words = |id: crate::farm::GroundId| {
+        let words = |id: GroundId| {
             desk.farm().ground.get(&id).map_or(String::new(), |ground| {
                 let kind = ground.kind.name();
                 if ground.name.trim().is_empty() || ground.name.eq_ignore_ascii_case(kind) {
@@ -271,21 +276,53 @@ fn goal_ui(ui: &mut Ui, desk: &Desk, form: &mut StripsForm, outline: &crate::geo
         };
         let selected = form.goal.map(words).unwrap_or_default();
         let combo = egui::ComboBox::from_id_salt("goal of the strips").selected_text(selected);
+        // Typing narrows the list, so a click into the field must not close it.
+        let combo = combo.close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside);
         let shown = combo.show_ui(ui, |ui| {
-            for (id, gap_m) in goals.iter().take(MOST_LISTED) {
+            let part = part_of_name_ui(ui, goals.len());
+            let fits = |(id, _): &&(GroundId, f64)| words(*id).to_lowercase().contains(&part);
+            for (id, gap_m) in goals.iter().filter(fits).take(MOST_LISTED) {
                 let text = format!("{} · {}", words(*id), length_text(*gap_m, desk.units()));
                 if ui
                     .selectable_value(&mut form.goal, Some(*id), text)
                     .clicked()
                 {
                     form.choice.direction = DirectionWay::Reaching;
+                    ui.close();
                 }
+            }
+            let more = goals
+                .iter()
+                .filter(fits)
+                .count()
+                .saturating_sub(MOST_LISTED);
+            if more > 0 {
+                small_ui(
+                    ui,
+                    &format!("and {more} farther away: type a part of the name"),
+                );
             }
         });
         shown
             .response
             .widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, "What every strip reaches"));
     });
+}
+
+/// A field for a part of a name, above a list of so many; what is typed there, in small letters.
+fn part_of_name_ui(ui: &mut Ui, listed: usize) -> String {
+    if listed <= FEW_TO_REACH {
+        return String::new();
+    }
+    let id = ui.scope_id().with("part of the name");
+    let mut part: String = ui.data_mut(|data| data.get_temp(id)).unwrap_or_default();
+    let field = TextEdit::singleline(&mut part)
+        .hint_text("part of its name")
+        .desired_width(180.0);
+    let field = ui.add(field);
+    field.widget_info(|| WidgetInfo::labeled(Role::TextInput, true, "Part of its name"));
+    ui.data_mut(|data| data.insert_temp(id, part.clone()));
+    part.trim().to_lowercase()
 }
 
 fn stem_ui(ui: &mut Ui, form: &mut StripsForm) -> bool {
