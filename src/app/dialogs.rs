@@ -347,7 +347,7 @@ fn begun(desk: &mut Desk, name: &str, place: &str) -> Result<(), String> {
 fn keys_ui(ui: &mut Ui) -> bool {
     heading(ui, "Keys");
     egui::ScrollArea::vertical()
-        .max_height(420.0)
+        .max_height((ui.ctx().content_rect().height() - 150.0).clamp(120.0, 420.0))
         .show(ui, |ui| {
             egui::Grid::new("keys")
                 .num_columns(2)

@@ -88,10 +88,17 @@ pub fn year_bar_ui(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
     if !desk.forms.course.is_on_map {
         return;
     }
-    let size = Vec2::new((whole.width() - 100.0).clamp(200.0, 520.0), 42.0);
-    let at = egui::pos2(whole.left() + 88.0, whole.bottom() - 110.0);
+    // On a map as narrow as this the bar breaks into lines and leaves its words out.
+    let is_narrow = whole.width() < 520.0;
+    let size = Vec2::new((whole.width() - 100.0).clamp(120.0, 520.0), 42.0);
+    let lines = if is_narrow { 3.0 } else { 1.0 };
+    let at = egui::pos2(whole.left() + 88.0, whole.bottom() - 76.0 - 34.0 * lines);
     // A narrow map keeps the buttons and gives up rail.
-    let rail = if whole.width() < 620.0 { 64.0 } else { 130.0 };
+    let rail = match whole.width() {
+        width if width < 520.0 => 30.0,
+        width if width < 620.0 => 64.0,
+        _ => 130.0,
+    };
     let area = egui::Rect::from_min_size(at, size);
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         Frame::new()
@@ -100,9 +107,11 @@ pub fn year_bar_ui(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
             .corner_radius(6.0)
             .inner_margin(Margin::symmetric(12, 6))
             .show(ui, |ui| {
-                ui.horizontal(|ui| {
+                ui.horizontal_wrapped(|ui| {
                     ui.spacing_mut().item_spacing.x = 6.0;
-                    ui.label(RichText::new("Course in").font(theme::serif(theme::BODY)));
+                    if !is_narrow {
+                        ui.label(RichText::new("Course in").font(theme::serif(theme::BODY)));
+                    }
                     year_slider_ui(ui, desk, rail);
                     if ui
                         .button("Table")
