@@ -33,10 +33,8 @@ pub fn mob_meant(desk: &Desk) -> Option<MobId> {
 pub fn fix_here(desk: &Desk) -> Option<Act> {
     let (ground_id, ground) = desk.selected_one()?;
     let farm = desk.farm();
-    if !crate::farm::grazed_units(farm)
-        .iter()
-        .any(|unit| unit.id == ground_id)
-    {
+    // Asked with each frame, so what was reckoned with the last edit answers.
+    if !desk.reckoned().grazed().contains(&ground_id) {
         return None;
     }
     // A settled day that breaks a rule would leave the whole season without a plan.

@@ -81,6 +81,7 @@ pub fn farm_to_open(named: Option<&Path>) -> Result<Opened, FileError> {
 /// # Errors
 /// Where neither renderer starts.
 pub fn run(opened: &Opened, today: Day) -> Result<(), StartError> {
+    keep_large_memory();
     let wgpu = match run_with(eframe::Renderer::Wgpu, opened, today) {
         Ok(()) => return Ok(()),
         Err(error) => error.to_string(),
@@ -92,6 +93,17 @@ pub fn run(opened: &Opened, today: Day) -> Result<(), StartError> {
             opengl: error.to_string(),
         }),
     }
+}
+
+/// Lets large pieces of memory be used again.
+///
+/// The map's triangles take some megabytes with each frame. The usual C library of Linux gives a piece as large as that back
+/// to the system when it is freed, and asks for it anew with the next frame, until it has once seen a larger one freed: then
+/// it keeps what is smaller. So a larger one is freed here. It is never written to, and takes no memory; elsewhere it does
+/// nothing.
+fn keep_large_memory() {
+    const LARGER_THAN_A_FRAME: usize = 24 << 20;
+    drop(std::hint::black_box(vec![0_u8; LARGER_THAN_A_FRAME]));
 }
 
 fn run_with(renderer: eframe::Renderer, opened: &Opened, today: Day) -> eframe::Result {
