@@ -144,10 +144,62 @@ fn line_shapes(
                 put(dash);
             }
         }
-        None if is_closed => put(Shape::closed_line(points, stroke)),
-        None => put(Shape::line(points, stroke)),
+        None => solid_line(points, is_closed, stroke, put),
     }
 }
+
+/// A line without gaps, in parts that meet wherever it turns back on itself: there the pen would draw a long spike.
+fn solid_line(mut points: Vec<Pos2>, is_closed: bool, stroke: Stroke, put: &mut dyn FnMut(Shape)) {
+    let count = points.len();
+    let turns_back = |at: usize| {
+        let (before, here, after) = (
+            points.get((at + count - 1) % count),
+            points.get(at),
+            points.get((at + 1) % count),
+        );
+        let (Some(before), Some(here), Some(after)) = (before, here, after) else {
+            return false;
+        };
+        (*before - *here)
+            .normalized()
+            .dot((*after - *here).normalized())
+            > SHARPEST_COSINE
+    };
+    let inner = if is_closed {
+        0..count
+    } else {
+        1..count.saturating_sub(1)
+    };
+    let sharp: Vec<usize> = inner.filter(|&at| turns_back(at)).collect();
+    match sharp.first() {
+        None if is_closed => return put(Shape::closed_line(points, stroke)),
+        None => return put(Shape::line(points, stroke)),
+        Some(&first) if is_closed => {
+            points.rotate_left(first);
+            points.extend(points.first().copied());
+        }
+        Some(_) => {}
+    }
+    let shift = if is_closed {
+        sharp.first().copied().unwrap_or(0)
+    } else {
+        0
+    };
+    let mut from = 0;
+    for end in sharp
+        .iter()
+        .map(|at| at - shift)
+        .filter(|at| *at > 0)
+        .chain([points.len() - 1])
+    {
+        let part = points.get(from..=end).unwrap_or_default();
+        put(Shape::line(part.to_vec(), stroke));
+        from = end;
+    }
+}
+
+/// Sides that meet at less than some 25 degrees are drawn apart.
+const SHARPEST_COSINE: f32 = 0.906;
 
 /// Thin separate strokes as one mesh: far cheaper than a shape each. Both edges fade out, so that slanting strokes
 /// do not break up into steps.
@@ -198,4 +250,47 @@ fn narrow(value: f64) -> f32 {
     )]
     let narrowed = value as f32;
     narrowed
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn parts(places: &[(f32, f32)], is_closed: bool) -> Vec<(Vec<Pos2>, bool)> {
+        let points = places.iter().map(|&(x, y)| Pos2::new(x, y)).collect();
+        let mut found = Vec::new();
+        let stroke = Stroke::new(1.0, Color32::BLACK);
+        line_shapes(points, is_closed, stroke, None, &mut |shape| match shape {
+            Shape::Path(path) => found.push((path.points, path.closed)),
+            Shape::LineSegment { points, .. } => found.push((points.to_vec(), false)),
+            other => panic!("a line is drawn as {other:?}"),
+        });
+        found
+    }
+
+    #[test]
+    fn a_line_that_turns_back_on_itself_is_drawn_in_two_parts_that_meet() {
+        let found = parts(&[(0.0, 0.0), (50.0, 0.0), (100.0, 0.0), (60.0, 1.0)], false);
+        assert_eq!(found.len(), 2);
+        assert_eq!(found[0].0.last(), found[1].0.first());
+        assert_eq!(found[0].0.last(), Some(&Pos2::new(100.0, 0.0)));
+    }
+
+    #[test]
+    fn an_outline_with_a_needle_goes_once_round_from_the_needle() {
+        let corners = [(0.0, 0.0), (100.0, 0.0), (0.0, 4.0)];
+        let found = parts(&corners, true);
+        let ends: Vec<_> = found.iter().map(|(part, _)| part.len()).collect();
+        assert!(found.iter().all(|(_, is_closed)| !is_closed));
+        // Three sides in all, each drawn once.
+        assert_eq!(ends.iter().sum::<usize>() - ends.len(), 3);
+        assert_eq!(found[0].0.first(), found[found.len() - 1].0.last());
+    }
+
+    #[test]
+    fn a_square_stays_one_closed_line() {
+        let found = parts(&[(0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0)], true);
+        assert_eq!(found.len(), 1);
+        assert!(found[0].1);
+    }
 }
