@@ -88,11 +88,11 @@ pub fn year_bar_ui(ui: &mut Ui, desk: &mut Desk, whole: egui::Rect) {
     if !desk.forms.course.is_on_map {
         return;
     }
-    // On a map as narrow as this the bar breaks into lines and leaves its words out.
+    // A narrow map leaves the bar's words out; on a very narrow one it breaks into two lines.
     let is_narrow = whole.width() < 520.0;
     let size = Vec2::new((whole.width() - 100.0).clamp(120.0, 520.0), 42.0);
-    let lines = if is_narrow { 3.0 } else { 1.0 };
-    let at = egui::pos2(whole.left() + 88.0, whole.bottom() - 76.0 - 34.0 * lines);
+    let lines = if whole.width() < 340.0 { 2.0 } else { 1.0 };
+    let at = egui::pos2(whole.left() + 88.0, whole.bottom() - 90.0 - 34.0 * lines);
     // A narrow map keeps the buttons and gives up rail.
     let rail = match whole.width() {
         width if width < 520.0 => 30.0,

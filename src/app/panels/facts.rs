@@ -327,7 +327,12 @@ fn plan_state_ui(ui: &mut Ui, desk: &Desk) {
                 .weak(),
         );
     }
-    if let Some(trouble) = &desk.plan_trouble {
+    // That there is no flock is said where one is put in.
+    if let Some(trouble) = desk
+        .plan_trouble
+        .as_ref()
+        .filter(|_| !desk.farm().mobs.is_empty())
+    {
         ui.label(RichText::new(trouble).weak());
     }
     if let Some(nearness) = &desk.live.nearness {
