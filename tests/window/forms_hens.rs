@@ -227,6 +227,19 @@ fn it_follows_a_flock_and_birds_grow() {
     let walk = &plan.hens[&HOUSE];
     assert!(walk.order.is_none() && !walk.days.is_empty());
     assert!(bench.shows("It follows the sheep"));
+    let today = bench.desk().today;
+    let place_on = |bench: &Bench| {
+        let plan = bench.desk().plan.clone().expect("a plan");
+        plan.hens[&HOUSE].on(today).expect("it is out").0.place
+    };
+    let planned = place_on(&bench);
+    let other = if planned > 1 { planned - 1 } else { 2 };
+    bench.makes_one_step("Fix at place", &other.to_string());
+    bench.wait_for_plan();
+    assert_eq!(place_on(&bench), other);
+    bench.press("Free this day of the hens");
+    bench.wait_for_plan();
+    assert_eq!(place_on(&bench), planned);
     bench.press("Birds and room from this day");
     bench.makes_one_step("Step 1, birds", "70");
     bench.makes_one_step("Step 1, each wants, m² a day", "0.6");

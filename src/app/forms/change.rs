@@ -2,12 +2,15 @@
 //!
 //! Knows no toolkit: a typed text becomes the edits of one step, or a sentence that says why not.
 
+use std::collections::BTreeMap;
+
 use super::{
     built_change, course_change, grass_change, ground_change, house_change, mob_change,
     season_change,
 };
 use crate::app::season_acts::Act;
 use crate::farm::{Farm, GroundId, HenHouseId, MobId};
+use crate::planning::HenWalk;
 use crate::quantity::{Day, UnitSystem};
 
 /// A figure or a word of the farm that can be typed.
@@ -290,6 +293,8 @@ pub struct Given<'farm> {
     pub near: Day,
     /// Whether neighbours' corners stay where they are.
     pub holds_apart: bool,
+    /// The walks of the plan in view: places that the mob a house follows has led it to are known from there alone.
+    pub walks: Option<&'farm BTreeMap<HenHouseId, HenWalk>>,
 }
 
 /// The step that a typed text makes.

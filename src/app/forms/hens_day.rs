@@ -102,20 +102,18 @@ pub(super) fn day_ui(
     if let Some(settled) = found.settled {
         fact_ui(ui, "Settled", settled);
     }
-    if house.handling.follows.is_none() {
-        let text = match house.handling.marks.get(&day) {
-            Some(HenMark::At { .. }) => found.place.map(|place| place.to_string()),
-            _ => None,
-        };
-        let row = FieldRow::figure(
-            Target::House(id, HouseField::PlaceOn(day)),
-            "Fix at place",
-            text.unwrap_or_default(),
-            "",
-        )
-        .hinted("planned");
-        row_ui(ui, desk, &row);
-    }
+    let text = match house.handling.marks.get(&day) {
+        Some(HenMark::At { .. }) => found.place.map(|place| place.to_string()),
+        _ => None,
+    };
+    let row = FieldRow::figure(
+        Target::House(id, HouseField::PlaceOn(day)),
+        "Fix at place",
+        text.unwrap_or_default(),
+        "",
+    )
+    .hinted("planned");
+    row_ui(ui, desk, &row);
     let farm = desk.farm();
     ui.horizontal_wrapped(|ui| {
         if word_button(

@@ -145,8 +145,14 @@ fn settle_place(
         let label = format!("{}: free {}", house.name, day.short_text());
         return Ok((label, vec![changed(id, old, house)]));
     }
-    let walk = hen_walk(given.farm, id, day, 1).map_err(|error| format!("{error}."))?;
-    let most = u32::try_from(walk.facts.places).unwrap_or(u32::MAX);
+    let walk = if old.handling.follows.is_some() {
+        let walk = given.walks.and_then(|walks| walks.get(&id));
+        walk.cloned()
+            .ok_or("Wait until the season is planned: it walks where the mob has been.")?
+    } else {
+        hen_walk(given.farm, id, day, 1).map_err(|error| format!("{error}."))?
+    };
+    let most = u32::try_from(walk.places.len()).unwrap_or(u32::MAX);
     let number = figures::whole(typed, 1..=most, "a place of the round")?;
     let place = usize::try_from(number)
         .ok()

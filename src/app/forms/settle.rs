@@ -133,6 +133,7 @@ fn settle_due(desk: &mut Desk) {
             units: desk.settings.units,
             near: desk.day,
             holds_apart: desk.holds_apart,
+            walks: desk.plan.as_deref().map(|plan| &plan.hens),
         };
         match change(given, draft.target, &draft.typed) {
             Ok((label, edits)) => {

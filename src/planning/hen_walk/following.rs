@@ -103,12 +103,22 @@ impl Trail<'_> {
             let before = at;
             let forerunner = stood(follows.mob, day.plus_days(-i64::from(follows.days_after)));
             let wanted = forerunner.filter(|strip| self.strip(*strip).is_some());
+            let mark = self.house.handling.marks.get(&day).copied();
             let can_move = !is_housed
                 && !stops(self.house, day, StopKind::NoTowing)
-                && self.house.handling.marks.get(&day) != Some(&HenMark::Late);
-            if can_move && let Some(strip) = wanted {
+                && mark != Some(HenMark::Late);
+            let settled = self.settled(day, mark, is_housed);
+            if settled.is_some() {
+                if at != settled {
+                    (at, out_days) = (settled, 0);
+                }
+            } else if can_move && let Some(strip) = wanted {
                 let is_there = at.is_some_and(|(here, _)| here == strip);
-                if !is_there || out_days >= self.house.days_per_place.max(1) {
+                let is_skipped = mark == Some(HenMark::Skipped);
+                if !is_there || is_skipped || out_days >= self.house.days_per_place.max(1) {
+                    if is_skipped {
+                        self.next_place(strip);
+                    }
                     at = self.next_place(strip).map(|place| (strip, place));
                     out_days = 0;
                 }
@@ -124,7 +134,7 @@ impl Trail<'_> {
                         day_of_stay: out_days.max(1),
                         is_moved: at != before,
                         is_housed,
-                        is_waiting: wanted.is_none(),
+                        is_waiting: wanted.is_none() && settled.is_none(),
                         rested_days,
                         is_rested: rested_days.map(|rested| rested >= self.house.rest_days_wanted),
                     });
@@ -171,6 +181,38 @@ impl Trail<'_> {
             );
         }
         self.strips.get_mut(&id).filter(|strip| strip.count > 0)
+    }
+
+    /// Where the house was fixed or lived on a day, whatever the mob does; the next move goes on from there. Shut-in hens
+    /// stay where they are unless they lived elsewhere.
+    fn settled(
+        &mut self,
+        day: Day,
+        mark: Option<HenMark>,
+        is_housed: bool,
+    ) -> Option<(GroundId, usize)> {
+        let Some(HenMark::At { spot, lived }) = mark else {
+            return None;
+        };
+        if is_housed && !lived {
+            return None;
+        }
+        let found = self
+            .strip(spot.line)
+            .map(|strip| (strip.first, strip.count));
+        let place = found.and_then(|(first, count)| {
+            (first..first + count).find(|&at| self.places.get(at).is_some_and(|p| p.spot() == spot))
+        });
+        let (Some((first, _)), Some(place)) = (found, place) else {
+            let day = day.short_text();
+            self.reasons
+                .push(format!("the place settled for {day} is there no more"));
+            return None;
+        };
+        if let Some(strip) = self.strip(spot.line) {
+            strip.next = place - first + 1;
+        }
+        Some((spot.line, place))
     }
 
     fn next_place(&mut self, id: GroundId) -> Option<usize> {

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use foldcourse::farm::{
     Closed, Farm, FlockStep, FollowsSheep, Grazing, Ground, GroundId, HenHouse, HenHouseId,
-    HenMark, HenStop, Kind, LeftStretch, LineOrder, LineSide, MobId, Shape, StopKind,
+    HenMark, HenSpot, HenStop, Kind, LeftStretch, LineOrder, LineSide, MobId, Shape, StopKind,
     StretchTrouble, TowSide, TreeRow,
 };
 use foldcourse::geometry::Point;
@@ -457,6 +457,93 @@ fn hens_stand_where_the_mob_stood_three_days_before() {
     let mut once = used.clone();
     once.dedup();
     assert_eq!(once.len(), 6, "a place a day: {used:?}");
+}
+
+#[test]
+fn hens_that_follow_stand_where_they_were_settled_and_go_on_from_there() {
+    let (mut farm, [west, east]) = sheep_farm();
+    let stood = |_: MobId, on: Day| match on.days_since(day("2027-04-01")) {
+        0..=5 => Some(west),
+        6..=12 => Some(east),
+        _ => None,
+    };
+    let walk = |farm: &Farm| hen_walk_after(farm, HOUSE, (day("2027-04-01"), 15), &stood).unwrap();
+    let place_on = |walk: &HenWalk, on: &str| {
+        let stand = walk.days.iter().find(|stand| stand.day == day(on)).unwrap();
+        walk.place(stand.place).unwrap().spot()
+    };
+    let plain = walk(&farm);
+    let (second, fifth) = (
+        place_on(&plain, "2027-04-05"),
+        place_on(&plain, "2027-04-08"),
+    );
+    assert_eq!((second.line, fifth.line), (west, west));
+    // Fixed on the fifth place on the second day: it stands there, and the sixth comes next.
+    let marks = |farm: &mut Farm, on: &str, mark: HenMark| {
+        let house = farm.hen_houses.get_mut(&HOUSE).unwrap();
+        house.handling.marks.insert(day(on), mark);
+    };
+    marks(
+        &mut farm,
+        "2027-04-05",
+        HenMark::At {
+            spot: fifth,
+            lived: false,
+        },
+    );
+    let fixed = walk(&farm);
+    assert_eq!(place_on(&fixed, "2027-04-05"), fifth);
+    assert_eq!(
+        place_on(&fixed, "2027-04-06"),
+        place_on(&plain, "2027-04-09")
+    );
+    // A place left out: the next but one.
+    farm.hen_houses
+        .get_mut(&HOUSE)
+        .unwrap()
+        .handling
+        .marks
+        .clear();
+    marks(&mut farm, "2027-04-05", HenMark::Skipped);
+    let skipped = walk(&farm);
+    assert_eq!(
+        place_on(&skipped, "2027-04-05"),
+        place_on(&plain, "2027-04-06")
+    );
+    // Not moved: it stays a day.
+    farm.hen_houses
+        .get_mut(&HOUSE)
+        .unwrap()
+        .handling
+        .marks
+        .clear();
+    marks(&mut farm, "2027-04-05", HenMark::Late);
+    let late = walk(&farm);
+    assert_eq!(
+        place_on(&late, "2027-04-05"),
+        place_on(&plain, "2027-04-04")
+    );
+    assert_eq!(place_on(&late, "2027-04-06"), second);
+    // A place that is not there is told, and the walk goes on.
+    let gone = HenSpot {
+        number: 999,
+        ..second
+    };
+    marks(
+        &mut farm,
+        "2027-04-05",
+        HenMark::At {
+            spot: gone,
+            lived: false,
+        },
+    );
+    let told = walk(&farm);
+    assert_eq!(place_on(&told, "2027-04-05"), second);
+    assert!(
+        told.notes.join("; ").contains("settled for"),
+        "{:?}",
+        told.notes
+    );
 }
 
 #[test]
