@@ -3,6 +3,7 @@
 pub mod entry_box;
 pub mod facts;
 pub mod facts_rows;
+pub mod facts_stocking;
 pub mod ground_list;
 pub mod ground_menu;
 pub mod ground_rows;

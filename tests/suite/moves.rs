@@ -9,6 +9,7 @@
 mod clean_ground;
 mod from_farm;
 mod grazing_sums;
+mod hen_following;
 mod hen_order;
 mod hen_round;
 mod hen_walk;

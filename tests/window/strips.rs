@@ -114,7 +114,7 @@ fn the_farthest_of_many_troughs_is_found_by_a_part_of_its_name() {
     let mut farm = one_ley();
     for number in 0..80_u32 {
         let at = Point::new(0.0, -30.0 - f64::from(number));
-        let trough = Ground::new(&format!("Trough {number}"), Kind::Trough, Shape::Place(at));
+        let trough = Ground::new(format!("Trough {number}"), Kind::Trough, Shape::Place(at));
         farm.ground.insert(GroundId(farm.next_id), trough);
         farm.next_id += 1;
     }

@@ -2,9 +2,8 @@
 
 use egui::{Key, RichText, ScrollArea, Ui};
 
-use super::facts_rows::{
-    FactGroup, FindingRow, facts_of, farm_facts, finding_rows, standing_of, stocking_of,
-};
+use super::facts_rows::{FactGroup, FindingRow, facts_of, farm_facts, finding_rows, standing_of};
+use super::facts_stocking::stocking_of;
 use super::reshape_panel::reshape_ui;
 use crate::app::command::Command;
 use crate::app::desk::Desk;

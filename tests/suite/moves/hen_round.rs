@@ -3,21 +3,18 @@
 use std::collections::BTreeMap;
 
 use foldcourse::farm::{
-    Closed, Farm, FlockStep, FollowsSheep, Grazing, Ground, GroundId, HenHouse, HenHouseId,
-    HenMark, HenSpot, HenStop, Kind, LeftStretch, LineOrder, LineSide, MobId, Shape, StopKind,
-    StretchTrouble, TowSide, TreeRow,
+    Closed, Farm, FlockStep, Grazing, Ground, GroundId, HenHouse, HenHouseId, HenMark, HenStop,
+    Kind, LeftStretch, LineOrder, LineSide, Shape, StopKind, StretchTrouble, TowSide, TreeRow,
 };
 use foldcourse::geometry::Point;
 use foldcourse::planning::{
-    HenPlace, HenWalk, NitrogenSet, hen_findings, hen_remedies, hen_sums, hen_walk, hen_walk_after,
+    HenPlace, HenWalk, NitrogenSet, hen_findings, hen_remedies, hen_sums, hen_walk,
 };
-use foldcourse::quantity::Day;
 use proptest::prelude::*;
 
 use crate::farm::sample::{day, empty_farm, hens, line, put, rectangle};
 
-const HOUSE: HenHouseId = HenHouseId(900);
-const MOB: MobId = MobId(901);
+pub(super) const HOUSE: HenHouseId = HenHouseId(900);
 
 /// Rows that run east, so far north and so long, and a house along them.
 fn farm_of(rows: &[(f64, f64)], change: impl Fn(&mut HenHouse)) -> Farm {
@@ -415,135 +412,6 @@ fn shut_in_hens_stay_while_the_ground_rests_and_frost_lengthens_a_stay() {
     let frozen = walk(&farm(StopKind::NoTowing), 6);
     assert_eq!(places_by_day(&frozen), [1, 2, 2, 2, 3, 4]);
     assert_eq!(frozen.days[3].day_of_stay, 3);
-}
-
-fn sheep_farm() -> (Farm, [GroundId; 2]) {
-    let (mut farm, _, strips) = crate::farm::sample::two_strip_farm();
-    let mut house = hens(Vec::new());
-    house.handling.follows = Some(FollowsSheep {
-        mob: MOB,
-        days_after: 3,
-    });
-    farm.hen_houses.insert(HOUSE, house);
-    farm.mobs.insert(MOB, crate::farm::sample::ewes());
-    (farm, strips)
-}
-
-#[test]
-fn hens_stand_where_the_mob_stood_three_days_before() {
-    let (farm, [west, east]) = sheep_farm();
-    let stood = |_: MobId, on: Day| match on.days_since(day("2027-04-01")) {
-        0..=2 => Some(west),
-        3..=5 => Some(east),
-        _ => None,
-    };
-    let walk = hen_walk_after(&farm, HOUSE, (day("2027-04-01"), 12), &stood).unwrap();
-    assert_eq!(
-        walk.days[0].day,
-        day("2027-04-04"),
-        "not out before the first forerunner"
-    );
-    for stand in &walk.days {
-        let wanted = stood(MOB, stand.day.plus_days(-3));
-        let place = walk.place(stand.place).unwrap();
-        match wanted {
-            Some(strip) => assert_eq!(place.line, strip, "{}", stand.day),
-            None => assert!(stand.is_waiting && !stand.is_moved, "{}", stand.day),
-        }
-    }
-    let note = walk.notes.join("; ");
-    assert!(note.contains("stood on no strip"), "{note}");
-    let used: Vec<usize> = walk.days[..6].iter().map(|day| day.place).collect();
-    let mut once = used.clone();
-    once.dedup();
-    assert_eq!(once.len(), 6, "a place a day: {used:?}");
-}
-
-#[test]
-fn hens_that_follow_stand_where_they_were_settled_and_go_on_from_there() {
-    let (mut farm, [west, east]) = sheep_farm();
-    let stood = |_: MobId, on: Day| match on.days_since(day("2027-04-01")) {
-        0..=5 => Some(west),
-        6..=12 => Some(east),
-        _ => None,
-    };
-    let walk = |farm: &Farm| hen_walk_after(farm, HOUSE, (day("2027-04-01"), 15), &stood).unwrap();
-    let place_on = |walk: &HenWalk, on: &str| {
-        let stand = walk.days.iter().find(|stand| stand.day == day(on)).unwrap();
-        walk.place(stand.place).unwrap().spot()
-    };
-    let plain = walk(&farm);
-    let (second, fifth) = (
-        place_on(&plain, "2027-04-05"),
-        place_on(&plain, "2027-04-08"),
-    );
-    assert_eq!((second.line, fifth.line), (west, west));
-    // Fixed on the fifth place on the second day: it stands there, and the sixth comes next.
-    let marks = |farm: &mut Farm, on: &str, mark: HenMark| {
-        let house = farm.hen_houses.get_mut(&HOUSE).unwrap();
-        house.handling.marks.insert(day(on), mark);
-    };
-    marks(
-        &mut farm,
-        "2027-04-05",
-        HenMark::At {
-            spot: fifth,
-            lived: false,
-        },
-    );
-    let fixed = walk(&farm);
-    assert_eq!(place_on(&fixed, "2027-04-05"), fifth);
-    assert_eq!(
-        place_on(&fixed, "2027-04-06"),
-        place_on(&plain, "2027-04-09")
-    );
-    // A place left out: the next but one.
-    farm.hen_houses
-        .get_mut(&HOUSE)
-        .unwrap()
-        .handling
-        .marks
-        .clear();
-    marks(&mut farm, "2027-04-05", HenMark::Skipped);
-    let skipped = walk(&farm);
-    assert_eq!(
-        place_on(&skipped, "2027-04-05"),
-        place_on(&plain, "2027-04-06")
-    );
-    // Not moved: it stays a day.
-    farm.hen_houses
-        .get_mut(&HOUSE)
-        .unwrap()
-        .handling
-        .marks
-        .clear();
-    marks(&mut farm, "2027-04-05", HenMark::Late);
-    let late = walk(&farm);
-    assert_eq!(
-        place_on(&late, "2027-04-05"),
-        place_on(&plain, "2027-04-04")
-    );
-    assert_eq!(place_on(&late, "2027-04-06"), second);
-    // A place that is not there is told, and the walk goes on.
-    let gone = HenSpot {
-        number: 999,
-        ..second
-    };
-    marks(
-        &mut farm,
-        "2027-04-05",
-        HenMark::At {
-            spot: gone,
-            lived: false,
-        },
-    );
-    let told = walk(&farm);
-    assert_eq!(place_on(&told, "2027-04-05"), second);
-    assert!(
-        told.notes.join("; ").contains("settled for"),
-        "{:?}",
-        told.notes
-    );
 }
 
 #[test]
