@@ -45,8 +45,8 @@ pub use from_farm::{
 pub use hen_walk::order as hen_order;
 pub use hen_walk::{
     FEED_SOURCE, HenDay, HenFacts, HenLeg, HenOrder, HenPlace, HenRemedy, HenSums, HenTow, HenWalk,
-    HenWalkError, MOST_PLACES, WATER_SOURCE, hen_findings, hen_remedies, hen_sums, hen_walk,
-    hen_walk_after, order_words, stretch_way,
+    HenWalkError, MOST_PLACES, WATER_SOURCE, flock_on_way_told, flocks_on_way, hen_findings,
+    hen_remedies, hen_sums, hen_walk, hen_walk_after, order_words, stretch_way,
 };
 pub use live::{SeasonError, live_season, live_season_of};
 pub use loads::{

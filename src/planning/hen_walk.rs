@@ -6,6 +6,7 @@
 
 mod closed;
 mod findings;
+mod flock_on_way;
 mod following;
 mod in_the_way;
 pub mod order;
@@ -24,6 +25,7 @@ use std::collections::BTreeMap;
 use thiserror::Error;
 
 pub use findings::hen_findings;
+pub use flock_on_way::{flock_on_way_told, flocks_on_way};
 pub use following::hen_walk_after;
 pub use remedies::{HenRemedy, hen_remedies};
 pub use round::{HenLeg, HenOrder};

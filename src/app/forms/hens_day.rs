@@ -9,7 +9,7 @@ use super::house_press;
 use crate::app::desk::Desk;
 use crate::app::season_acts::Act;
 use crate::farm::{Farm, HenHouse, HenHouseId, HenMark};
-use crate::planning::{HenWalk, SeasonPlan};
+use crate::planning::{HenWalk, SeasonPlan, flock_on_way_told, flocks_on_way};
 use crate::quantity::{Day, UnitSystem, length_text, plural_text};
 
 /// A house on a day as plain rows.
@@ -21,6 +21,8 @@ struct HouseDay {
     place: Option<usize>,
     /// What was settled, in words.
     settled: Option<&'static str>,
+    /// What to look out for.
+    cautions: Vec<String>,
 }
 
 fn house_day(
@@ -44,6 +46,7 @@ fn house_day(
         rows: Vec::new(),
         place: None,
         settled,
+        cautions: Vec::new(),
     };
     let walk = plan.and_then(|plan| plan.hens.get(&id));
     let Some((walk, (stand, place))) = walk.and_then(|walk| Some((walk, walk.on(day)?))) else {
@@ -74,6 +77,11 @@ fn house_day(
     if let Some((_, why)) = walk.closed.iter().find(|(closed, _)| *closed == day) {
         found.rows.push(("Closed", why.clone()));
     }
+    if let Some((plan, tow)) = plan.zip(walk.tow_on(day)) {
+        let flocks = flocks_on_way(farm, plan, &tow.way, day).into_iter();
+        let told = flocks.map(|stand| format!("Look out: {}.", flock_on_way_told(farm, stand)));
+        found.cautions.extend(told);
+    }
     found
 }
 
@@ -98,6 +106,9 @@ pub(super) fn day_ui(
     heading_ui(ui, &day.long_text());
     for (label, figure) in &found.rows {
         fact_ui(ui, label, figure);
+    }
+    for caution in &found.cautions {
+        ui.label(caution);
     }
     if let Some(settled) = found.settled {
         fact_ui(ui, "Settled", settled);

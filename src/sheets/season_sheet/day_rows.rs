@@ -4,7 +4,7 @@
 
 use super::sums::{StripSums, strip_sums};
 use crate::farm::{Farm, GroundId, HenHouse, HenMark, Mob, MobId};
-use crate::planning::{HenWalk, SeasonPlan, Stand};
+use crate::planning::{HenWalk, SeasonPlan, Stand, flock_on_way_told, flocks_on_way};
 use crate::quantity::Day;
 
 /// One day of the form.
@@ -257,7 +257,10 @@ fn hen_rows(farm: &Farm, plan: &SeasonPlan, index: usize) -> Vec<HenRow> {
                 .map(|tow| tow.length_m),
             is_housed: stand.is_housed,
             state: hen_state(house, day),
-            cautions: hen_cautions(house, walk, day),
+            cautions: hen_cautions(house, walk, day)
+                .into_iter()
+                .chain(flock_cautions(farm, plan, walk, day))
+                .collect(),
         })
     });
     rows.collect()
@@ -275,6 +278,13 @@ fn hen_state(house: &HenHouse, day: Day) -> &'static str {
         Some(HenMark::Skipped) => "left_out",
         None => "planned",
     }
+}
+
+/// Which flocks stand where the house is to be towed.
+fn flock_cautions(farm: &Farm, plan: &SeasonPlan, walk: &HenWalk, day: Day) -> Vec<String> {
+    let way = walk.tow_on(day).map_or(&[][..], |tow| &tow.way);
+    let found = flocks_on_way(farm, plan, way, day).into_iter();
+    found.map(|stand| flock_on_way_told(farm, stand)).collect()
 }
 
 /// What to look out for with a house on a day.

@@ -1,7 +1,10 @@
 //! Hens that follow sheep: where they stand, and what was settled about their days.
 
 use foldcourse::farm::{Farm, FollowsSheep, GroundId, HenMark, HenSpot, MobId};
-use foldcourse::planning::{HenWalk, hen_walk_after};
+use foldcourse::geometry::Point;
+use foldcourse::planning::{
+    HenWalk, Stand, flock_on_way_told, flocks_on_way, hen_walk_after, live_season,
+};
 use foldcourse::quantity::Day;
 
 use super::hen_round::HOUSE;
@@ -136,4 +139,31 @@ fn hens_that_follow_stand_where_they_were_settled_and_go_on_from_there() {
         "{:?}",
         told.notes
     );
+}
+
+#[test]
+fn a_flock_on_the_way_of_a_house_is_told_and_no_other() {
+    let (mut farm, _, strips) = crate::farm::sample::two_strip_farm();
+    farm.mobs.insert(MOB, crate::farm::sample::ewes());
+    let plan = live_season(&farm, &mut |_| true).unwrap();
+    let across = |strip: GroundId, aside_m: f64| {
+        let corners = farm.ground[&strip].shape.corners();
+        let moved = |corner: Point| Point::new(corner.east_m, corner.north_m + aside_m);
+        [moved(corners[0]), moved(corners[2])]
+    };
+    let mut told = 0;
+    for index in 0..plan.days {
+        let day = plan.day_at(index);
+        for strip in strips {
+            let found = flocks_on_way(&farm, &plan, &across(strip, 0.0), day);
+            let is_there = plan.stand_on(MOB, day) == Stand::On(strip);
+            // A corner that two strips share may lie on the boundary of the other.
+            assert!(!is_there || found.contains(&(MOB, strip)), "{day}");
+            assert!(flocks_on_way(&farm, &plan, &across(strip, 5000.0), day).is_empty());
+            told += usize::from(is_there);
+        }
+    }
+    assert!(told > 0, "the ewes never stood on a strip");
+    let words = flock_on_way_told(&farm, (MOB, strips[0]));
+    assert!(words.contains("current off"), "{words}");
 }
