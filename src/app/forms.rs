@@ -45,7 +45,7 @@ pub use change::{
     SeasonField, Target, change,
 };
 pub use course::{CourseTab, CourseView, close_course, course_page_ui, open_course};
-pub use field::{FieldRow, Span};
+pub use field::{FieldRow, Span, fact_ui};
 pub use grass_here::grass_here_ui;
 pub use ground_here::ground_here_ui;
 pub use mob_change::put_yard;

@@ -38,10 +38,7 @@ pub(super) fn hens(file: &Path, json: bool) -> Result<ExitCode, Trouble> {
         .iter()
         .filter_map(|(id, walk)| Some((*id, walk.clone().ok()?)));
     let findings = hen_findings(&farm, &laid.collect());
-    for (id, house) in &farm.hen_houses {
-        let Some(walk) = walks.get(id).cloned() else {
-            continue;
-        };
+    for ((id, house), walk) in farm.hen_houses.iter().zip(walks.into_values()) {
         match walk {
             Ok(walk) => {
                 let told = Told::of(&farm, *id, house, walk, &findings);

@@ -142,15 +142,32 @@ pub(super) fn labelled_ui<R>(ui: &mut Ui, label: &str, paint: impl FnOnce(&mut U
         .inner
 }
 
-/// A row of two figures: name at the left, figure at the right, not to be typed.
-pub(super) fn fact_ui(ui: &mut Ui, label: &str, figure: &str) {
+/// A row of two figures: name at the left, figure at the right, not to be typed. A long name has lines of its own, so that the
+/// column keeps its width.
+pub fn fact_ui(ui: &mut Ui, label: &str, figure: &str) {
+    let label = RichText::new(label).weak();
+    let galley = egui::WidgetText::from(label.clone()).into_galley(
+        ui,
+        Some(egui::TextWrapMode::Extend),
+        f32::INFINITY,
+        egui::TextStyle::Body,
+    );
+    let is_long = galley.size().x > ui.available_width() * LABEL_SHARE;
+    if is_long {
+        ui.add(egui::Label::new(label.clone()).wrap());
+    }
     ui.horizontal(|ui| {
-        ui.label(RichText::new(label).weak());
+        if !is_long {
+            ui.label(label);
+        }
         ui.with_layout(egui::Layout::right_to_left(Align::Center), |ui| {
             ui.add(egui::Label::new(figure).wrap());
         });
     });
 }
+
+/// The share of a row that a label may take beside its figure.
+const LABEL_SHARE: f32 = 0.6;
 
 /// A heading with a thin rule over it.
 pub(super) fn heading_ui(ui: &mut Ui, text: &str) {

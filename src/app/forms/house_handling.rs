@@ -5,6 +5,7 @@
 use super::change::{Given, HouseField, gone};
 use super::figures;
 use crate::farm::{FlockStep, HenHouse, HenStop, LeftStretch};
+use crate::geometry::line;
 
 /// Longest way behind the sheep: dung and its larvae are long gone (the range is common practice, no source).
 const MOST_DAYS_AFTER: u32 = 60;
@@ -66,11 +67,9 @@ fn change_stretch(
     field: HouseField,
     typed: &str,
 ) -> Result<(), String> {
-    let line = given.farm.ground.get(&stretch.line).ok_or_else(gone)?;
-    let corners = line.line().ok_or_else(gone)?;
-    let pairs = corners.iter().zip(corners.iter().skip(1));
-    let length_m: f64 = pairs.map(|(from, to)| from.distance_m(*to)).sum();
-    let at_m = figures::length_m(typed, given.units, 0.0..=length_m)?;
+    let ground = given.farm.ground.get(&stretch.line).ok_or_else(gone)?;
+    let end_m = line::length_m(ground.line().ok_or_else(gone)?);
+    let at_m = figures::length_m(typed, given.units, 0.0..=end_m)?;
     let (from_m, to_m) = match field {
         HouseField::StretchFrom(_) => (at_m, stretch.to_m),
         _ => (stretch.from_m, at_m),

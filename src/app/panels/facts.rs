@@ -8,7 +8,9 @@ use super::reshape_panel::reshape_ui;
 use crate::app::command::Command;
 use crate::app::desk::Desk;
 use crate::app::dispatch::do_command;
-use crate::app::forms::{built_here_ui, grass_here_ui, ground_here_ui, no_flock_ui, pages_ui};
+use crate::app::forms::{
+    built_here_ui, fact_ui, grass_here_ui, ground_here_ui, no_flock_ui, pages_ui,
+};
 use crate::app::reshape_acts;
 use crate::app::theme;
 use crate::farm::{GroundId, Kind};
@@ -168,33 +170,6 @@ fn groups_ui(ui: &mut Ui, groups: &[FactGroup]) {
         }
     }
 }
-
-/// A name at the left and its figure at the right; a long name has lines of its own, so that the column keeps its width.
-fn fact_ui(ui: &mut Ui, name: &str, figure: &str) {
-    let name = RichText::new(name).weak();
-    let room = ui.available_width() * NAME_SHARE;
-    let galley = egui::WidgetText::from(name.clone()).into_galley(
-        ui,
-        Some(egui::TextWrapMode::Extend),
-        f32::INFINITY,
-        egui::TextStyle::Body,
-    );
-    let is_long = galley.size().x > room;
-    if is_long {
-        ui.add(egui::Label::new(name.clone()).wrap());
-    }
-    ui.horizontal(|ui| {
-        if !is_long {
-            ui.label(name);
-        }
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            ui.add(egui::Label::new(figure).wrap());
-        });
-    });
-}
-
-/// The share of the column that a name may take beside its figure.
-const NAME_SHARE: f32 = 0.6;
 
 /// Findings, each with its remedy and a press that shows the place.
 fn findings_ui(ui: &mut Ui, desk: &mut Desk, about: Option<GroundId>) {

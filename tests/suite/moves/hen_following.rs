@@ -68,77 +68,34 @@ fn hens_that_follow_stand_where_they_were_settled_and_go_on_from_there() {
         walk.place(stand.place).unwrap().spot()
     };
     let plain = walk(&farm);
-    let (second, fifth) = (
-        place_on(&plain, "2027-04-05"),
-        place_on(&plain, "2027-04-08"),
-    );
+    let planned = |on: &str| place_on(&plain, on);
+    let (second, fifth) = (planned("2027-04-05"), planned("2027-04-08"));
     assert_eq!((second.line, fifth.line), (west, west));
-    // Fixed on the fifth place on the second day: it stands there, and the sixth comes next.
-    let marks = |farm: &mut Farm, on: &str, mark: HenMark| {
+    let mut marked = |mark: HenMark| {
         let house = farm.hen_houses.get_mut(&HOUSE).unwrap();
-        house.handling.marks.insert(day(on), mark);
+        house.handling.marks = [(day("2027-04-05"), mark)].into();
+        walk(&farm)
     };
-    marks(
-        &mut farm,
-        "2027-04-05",
-        HenMark::At {
-            spot: fifth,
-            lived: false,
-        },
-    );
-    let fixed = walk(&farm);
+    let at = |spot: HenSpot| HenMark::At { spot, lived: false };
+    // Fixed on the fifth place on the second day: it stands there, and the sixth comes next.
+    let fixed = marked(at(fifth));
     assert_eq!(place_on(&fixed, "2027-04-05"), fifth);
-    assert_eq!(
-        place_on(&fixed, "2027-04-06"),
-        place_on(&plain, "2027-04-09")
-    );
+    assert_eq!(place_on(&fixed, "2027-04-06"), planned("2027-04-09"));
     // A place left out: the next but one.
-    farm.hen_houses
-        .get_mut(&HOUSE)
-        .unwrap()
-        .handling
-        .marks
-        .clear();
-    marks(&mut farm, "2027-04-05", HenMark::Skipped);
-    let skipped = walk(&farm);
-    assert_eq!(
-        place_on(&skipped, "2027-04-05"),
-        place_on(&plain, "2027-04-06")
-    );
+    let skipped = marked(HenMark::Skipped);
+    assert_eq!(place_on(&skipped, "2027-04-05"), planned("2027-04-06"));
     // Not moved: it stays a day.
-    farm.hen_houses
-        .get_mut(&HOUSE)
-        .unwrap()
-        .handling
-        .marks
-        .clear();
-    marks(&mut farm, "2027-04-05", HenMark::Late);
-    let late = walk(&farm);
-    assert_eq!(
-        place_on(&late, "2027-04-05"),
-        place_on(&plain, "2027-04-04")
-    );
+    let late = marked(HenMark::Late);
+    assert_eq!(place_on(&late, "2027-04-05"), planned("2027-04-04"));
     assert_eq!(place_on(&late, "2027-04-06"), second);
     // A place that is not there is told, and the walk goes on.
-    let gone = HenSpot {
+    let told = marked(at(HenSpot {
         number: 999,
         ..second
-    };
-    marks(
-        &mut farm,
-        "2027-04-05",
-        HenMark::At {
-            spot: gone,
-            lived: false,
-        },
-    );
-    let told = walk(&farm);
+    }));
     assert_eq!(place_on(&told, "2027-04-05"), second);
-    assert!(
-        told.notes.join("; ").contains("settled for"),
-        "{:?}",
-        told.notes
-    );
+    let notes = told.notes.join("; ");
+    assert!(notes.contains("settled for"), "{notes}");
 }
 
 #[test]
