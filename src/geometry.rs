@@ -4,11 +4,13 @@
 //! [`validity`] names faults, and most of the rest takes outlines that have none; [`cut`], [`overlay`], [`buffer`] and
 //! [`construct`] make new shapes; [`snap`], [`nearest`], [`label_place`] and [`triangulate`] serve drawing; [`tape`]
 //! and [`walked`] turn field notes into places; [`neighbours`] and [`midway`] keep shared boundaries one; [`set_back`] is the
-//! ground along chosen sides; [`oblong`] holds oblong places against the ground and [`way_round`] finds ways past it.
+//! ground along chosen sides; [`oblong`] holds oblong places against the ground, [`way_round`] finds ways past it and
+//! [`bent_way`] ways that bend no more than a circle.
 //!
 //! Knows nothing of plots, stock or dates. Lengths are metres in `f64`; the plane has east to the right and north
 //! up; bearings are degrees clockwise from north; areas are square metres.
 
+pub mod bent_way;
 mod bounds;
 mod bow;
 pub mod buffer;

@@ -44,9 +44,10 @@ pub use from_farm::{
 };
 pub use hen_walk::order as hen_order;
 pub use hen_walk::{
-    FEED_SOURCE, HenDay, HenFacts, HenLeg, HenOrder, HenPlace, HenRemedy, HenSums, HenTow, HenWalk,
-    HenWalkError, MOST_PLACES, WATER_SOURCE, flock_on_way_told, flocks_on_way, hen_findings,
-    hen_remedies, hen_sums, hen_walk, hen_walk_after, order_words, stretch_way,
+    FEED_SOURCE, FlockOnWay, HenDay, HenFacts, HenLeg, HenOrder, HenPlace, HenRemedy, HenSums,
+    HenTow, HenWalk, HenWalkError, HenWalks, MOST_PLACES, WATER_SOURCE, flock_on_way_told,
+    flocks_on_way, hen_findings, hen_remedies, hen_sums, hen_walk, hen_walk_after, hen_walks,
+    order_words, stretch_way,
 };
 pub use live::{SeasonError, live_season, live_season_of};
 pub use loads::{

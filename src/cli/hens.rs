@@ -13,7 +13,7 @@ use crate::farm::{Farm, Finding, HenHouse, HenHouseId, Subject};
 use crate::files::open_farm;
 use crate::planning::{
     FEED_SOURCE, HenRemedy, HenSums, HenWalk, NitrogenSet, SeasonPlan, WATER_SOURCE, hen_findings,
-    hen_remedies, hen_sums, hen_walk, order_words,
+    hen_remedies, hen_sums, hen_walks, order_words,
 };
 use crate::quantity::{UnitSystem, decimal_text, length_text, plural_text};
 
@@ -69,18 +69,23 @@ fn walks_of(
     farm: &Farm,
     plan: Option<&SeasonPlan>,
 ) -> BTreeMap<HenHouseId, Result<HenWalk, String>> {
-    let walk_of = |id: HenHouseId, house: &HenHouse| match plan {
-        Some(plan) if house.handling.follows.is_some() => plan
-            .hens
-            .get(&id)
-            .cloned()
-            .ok_or_else(|| "no strip with room for it comes before it".to_owned()),
-        _ => hen_walk(farm, id, farm.season.first_day, farm.season.days)
-            .map_err(|error| error.to_string()),
+    let follows = |id: &HenHouseId| {
+        let house = farm.hen_houses.get(id);
+        house.is_some_and(|house| house.handling.follows.is_some())
     };
-    let houses = farm.hen_houses.iter();
-    houses
-        .map(|(id, house)| (*id, walk_of(*id, house)))
+    let behind_sheep = |id: &HenHouseId, plan: &SeasonPlan| {
+        let walk = plan.hens.get(id).cloned();
+        walk.ok_or_else(|| "no strip with room for it comes before it".to_owned())
+    };
+    hen_walks(farm, farm.season.first_day, farm.season.days)
+        .into_iter()
+        .map(|(id, walk)| {
+            let walk = match plan {
+                Some(plan) if follows(&id) => behind_sheep(&id, plan),
+                _ => walk.map_err(|error| error.to_string()),
+            };
+            (id, walk)
+        })
         .collect()
 }
 
@@ -149,10 +154,13 @@ impl<'farm> Told<'farm> {
                 .put("order_is_proven_best", order.is_proven)
                 .put("order_closed_days", order.cost.closed_days)
                 .put("order_unrested_days", order.cost.unrested_days)
+                .put("order_barred_moves", order.cost.barred_moves)
                 .put("order_tow_mm", order.cost.tow_mm)
                 .put("bound_closed_days", order.bound.closed_days)
                 .put("bound_unrested_days", order.bound.unrested_days)
-                .put("bound_tow_mm", order.bound.tow_mm);
+                .put("bound_barred_moves", order.bound.barred_moves)
+                .put("bound_tow_mm", order.bound.tow_mm)
+                .put("order_heeds", order.heeded.clone());
         }
         fields
             .put("closed_days", self.walk.closed.len())

@@ -1,6 +1,5 @@
 //! `measure` and `check`: every thing with its figures, and what is to be mended.
 
-use std::collections::BTreeMap;
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -9,13 +8,14 @@ use serde_json::Value;
 use super::Trouble;
 use super::built::{built_fields, built_words};
 use super::json::{Fields, print_json, print_text};
+use super::moves::planned_to_show;
 use crate::farm::{
-    Density, Farm, Ground, GroundId, GroundMeasures, HenHouseId, Kind, LivestockUnitSet, NetArea,
+    Density, Farm, Finding, Ground, GroundId, GroundMeasures, Kind, LivestockUnitSet, NetArea,
     Severity, Subject, density_on, farm_area_m2, findings, measure_ground, net_areas,
     sheep_days_per_ha,
 };
 use crate::files::open_farm;
-use crate::planning::{HenWalk, SeasonPlan, densities, hen_findings, hen_walk, live_season};
+use crate::planning::{SeasonPlan, densities, hen_findings, hen_walks, live_season};
 use crate::quantity::{
     Day, UnitSystem, acres_from_m2, area_both_text, area_text, decimal_text, hectares_from_m2,
     length_text,
@@ -349,7 +349,7 @@ fn more_text(
 pub(super) fn check(file: &Path, json: bool) -> Result<ExitCode, Trouble> {
     let farm = open_farm(file)?;
     let mut found = findings(&farm);
-    found.extend(hen_findings(&farm, &walks_of(&farm)));
+    found.extend(findings_of_hens(&farm)?);
     if json {
         let rows: Value = found
             .iter()
@@ -398,16 +398,16 @@ pub(super) fn check(file: &Path, json: bool) -> Result<ExitCode, Trouble> {
     })
 }
 
-/// The walks over the season of every house that walks lines of its own; sheep to follow are not planned for this.
-fn walks_of(farm: &Farm) -> BTreeMap<HenHouseId, HenWalk> {
-    let season = farm.season;
-    farm.hen_houses
-        .keys()
-        .filter_map(|id| {
-            let walk = hen_walk(farm, *id, season.first_day, season.days).ok()?;
-            Some((*id, walk))
-        })
-        .collect()
+/// What is to be mended about the walks of hens; the sheep are planned for it only where hens follow them.
+fn findings_of_hens(farm: &Farm) -> Result<Vec<Finding>, Trouble> {
+    let mut houses = farm.hen_houses.values();
+    if houses.any(|house| house.handling.follows.is_some()) {
+        return Ok(planned_to_show(farm, None, None)?.hen_findings);
+    }
+    let walks = hen_walks(farm, farm.season.first_day, farm.season.days);
+    let walks = walks.into_iter();
+    let laid = walks.filter_map(|(id, walk)| Some((id, walk.ok()?)));
+    Ok(hen_findings(farm, &laid.collect()))
 }
 
 fn subject_text(farm: &Farm, subject: Subject) -> String {

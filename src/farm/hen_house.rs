@@ -49,6 +49,8 @@ pub struct HenHandling {
     pub house_width_m: Option<f64>,
     /// Where it can be towed from.
     pub tow_side: TowSide,
+    /// Radius of the turn of a house that is towed from one end, metres; the length of what is towed where absent.
+    pub turn_radius_m: Option<f64>,
     /// The way of the lanes across a ley, degrees clockwise from north; along its longest side where absent.
     pub lane_bearing_deg: Option<f64>,
     /// Days on which it may not go on, or not stand along a line.
@@ -205,6 +207,11 @@ pub enum HenMark {
     Skipped,
 }
 
+impl HenHandling {
+    /// The widest turn that can be put in, metres.
+    pub const WIDEST_TURN_M: f64 = 50.0;
+}
+
 impl HenHouse {
     /// Ground under house and run, square metres.
     pub fn place_m2(&self) -> f64 {
@@ -233,6 +240,13 @@ impl HenHouse {
     /// Length of what is towed, metres.
     pub fn towed_length_m(&self) -> f64 {
         self.handling.house_length_m.unwrap_or(self.length_m)
+    }
+
+    /// Radius of the circle it is turned about on, metres.
+    pub fn turn_radius_m(&self) -> f64 {
+        self.handling
+            .turn_radius_m
+            .unwrap_or_else(|| self.towed_length_m())
     }
 
     /// Metres that a place shares with the next one along it.

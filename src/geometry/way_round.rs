@@ -107,6 +107,17 @@ impl WayFinder {
         })
     }
 
+    /// Whether the way along these corners meets no ground but what holds one of its ends.
+    pub fn is_open(&self, corners: &[Point]) -> bool {
+        let (Some(first), Some(last)) = (corners.first(), corners.last()) else {
+            return true;
+        };
+        let mut within = self.holding(*first);
+        within.extend(self.holding(*last));
+        let mut legs = corners.iter().zip(corners.iter().skip(1));
+        legs.all(|(from, to)| self.is_clear(*from, *to, &within))
+    }
+
     /// The shortest way between two stations; none where there is no way round.
     pub fn way(&self, from: &Station, to: &Station) -> Option<Way> {
         if let Some(way) = self.straight(from.place, to.place) {

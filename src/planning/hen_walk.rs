@@ -4,7 +4,9 @@
 //! from what lies on the ground. Hens that follow a mob are in `following`. Metres on the farm's plane, bearings in
 //! degrees clockwise from north, days.
 
+mod beside;
 mod closed;
+mod days;
 mod findings;
 mod flock_on_way;
 mod following;
@@ -18,6 +20,7 @@ mod stays;
 mod sums;
 mod towing;
 mod track;
+mod turning;
 mod words;
 
 use std::collections::BTreeMap;
@@ -25,7 +28,7 @@ use std::collections::BTreeMap;
 use thiserror::Error;
 
 pub use findings::hen_findings;
-pub use flock_on_way::{flock_on_way_told, flocks_on_way};
+pub use flock_on_way::{FlockOnWay, flock_on_way_told, flocks_on_way};
 pub use following::hen_walk_after;
 pub use remedies::{HenRemedy, hen_remedies};
 pub use round::{HenLeg, HenOrder};
@@ -34,16 +37,18 @@ pub use towing::HenTow;
 pub use track::stretch_way;
 pub use words::order_words;
 
-use self::closed::{ClosedGround, ClosedSpan, grounds_in_course, why_closed};
-use self::in_the_way::{in_the_way_of_places, ways_of};
+use self::beside::WalkedBefore;
+use self::closed::{ClosedGround, ClosedSpan, grounds_in_course};
+use self::days::{closed_days, days_of};
+use self::in_the_way::{InTheWay, in_the_way_of_places, ways_of};
 use self::places::{LaidLine, corners, lay, overlap_note};
-use self::round::{Round, RoundParts};
-use self::stays::{stays, walked_days};
+use self::round::RoundParts;
+use self::stays::stays;
 use self::towing::Towing;
 use crate::farm::{Farm, GroundId, HenHouse, HenHouseId, HenSpot, LineSide, Season};
 use crate::geometry::Point;
 use crate::geometry::oblong::Oblong;
-use crate::quantity::{Day, plural_text};
+use crate::quantity::Day;
 
 /// The most places in one round; more is a slip in a figure, not a farm.
 pub const MOST_PLACES: usize = 5_000;
@@ -226,6 +231,15 @@ impl HenWalk {
     }
 }
 
+/// The walk of each house, or why there is none.
+pub type HenWalks = BTreeMap<HenHouseId, Result<HenWalk, HenWalkError>>;
+
+/// The walks of all houses for `days` days from `from`, in the order they are listed: where the program chooses the
+/// order of lines, it heeds the hens of the houses before.
+pub fn hen_walks(farm: &Farm, from: Day, days: u32) -> HenWalks {
+    walks_of(farm, farm.hen_houses.iter(), from, days)
+}
+
 /// The walk of one house for `days` days from `from`.
 ///
 /// # Errors
@@ -236,18 +250,46 @@ pub fn hen_walk(
     from: Day,
     days: u32,
 ) -> Result<HenWalk, HenWalkError> {
-    let house = farm.hen_houses.get(&id).ok_or(HenWalkError::NoSuchHouse)?;
+    let mut walks = walks_of(farm, farm.hen_houses.range(..=id), from, days);
+    walks.remove(&id).unwrap_or(Err(HenWalkError::NoSuchHouse))
+}
+
+fn walks_of<'a>(
+    farm: &Farm,
+    houses: impl Iterator<Item = (&'a HenHouseId, &'a HenHouse)>,
+    from: Day,
+    days: u32,
+) -> HenWalks {
+    let in_the_way = in_the_way_of_places(farm, &grounds_in_course(farm));
+    let mut before = WalkedBefore::default();
+    let end = from.plus_days(i64::from(days) - 1);
+    let mut walks = HenWalks::new();
+    for (id, house) in houses {
+        let mut walk =
+            check_figures(house, days).and_then(|()| whole_walk(farm, house, &in_the_way, &before));
+        if let Ok(walk) = &mut walk {
+            before.add(house, walk);
+            walk.days.retain(|day| (from..=end).contains(&day.day));
+            walk.closed.retain(|(day, _)| (from..=end).contains(day));
+        }
+        walks.insert(*id, walk);
+    }
+    walks
+}
+
+/// The walk of a house from its first day out to its last.
+fn whole_walk(
+    farm: &Farm,
+    house: &HenHouse,
+    in_the_way: &[InTheWay],
+    before: &WalkedBefore,
+) -> Result<HenWalk, HenWalkError> {
     if house.handling.follows.is_some() {
         return Err(HenWalkError::FollowsSheep {
             name: house.name.clone(),
         });
     }
-    check_figures(house, days)?;
-    let laid = lay(
-        farm,
-        house,
-        &in_the_way_of_places(farm, &grounds_in_course(farm)),
-    );
+    let laid = lay(farm, house, in_the_way);
     if laid.is_too_many {
         return Err(HenWalkError::TooManyPlaces {
             name: house.name.clone(),
@@ -259,8 +301,7 @@ pub fn hen_walk(
             reasons: laid.reasons,
         });
     }
-    let end = from.plus_days(i64::from(days) - 1);
-    Ok(walk_of(farm, house, &laid.lines, laid.reasons, (from, end)))
+    Ok(walk_of(farm, house, &laid.lines, laid.reasons, before))
 }
 
 fn walk_of(
@@ -268,7 +309,7 @@ fn walk_of(
     house: &HenHouse,
     lines: &[LaidLine],
     mut notes: Vec<String>,
-    (from, end): (Day, Day),
+    before: &WalkedBefore,
 ) -> HenWalk {
     let laid: Vec<HenPlace> = lines
         .iter()
@@ -282,6 +323,7 @@ fn walk_of(
         .collect();
     let middles: Vec<Point> = laid.iter().map(|place| place.middle).collect();
     let towing = Towing::new(house, &laid, ways_of(farm, house, &middles));
+    let (others, heeded) = before.on_places(&laid);
     let round = RoundParts {
         house,
         lines,
@@ -289,6 +331,7 @@ fn walk_of(
         closed: &closed,
         towing: &towing,
         stays: &stays(house, last),
+        others: &others,
     }
     .round();
     let mut places: Vec<HenPlace> = round
@@ -306,7 +349,7 @@ fn walk_of(
         .zip(next_steps)
         .map(|(step, next)| towing.tow(*step, *next))
         .collect();
-    let (days, mut lost) = days_of(house, &places, (from, end.min(last)));
+    let (days, mut lost) = days_of(house, &places, last);
     let on_closed = closed_days(&round, &closed, &days);
     let mut facts = facts_of(house, places.len());
     facts.tow_m = tows.iter().map(|tow| tow.length_m).sum();
@@ -317,7 +360,10 @@ fn walk_of(
         places,
         tows,
         legs: round.legs,
-        order: Some(round.order),
+        order: Some(HenOrder {
+            heeded,
+            ..round.order
+        }),
         days,
         facts,
         closed: on_closed,
@@ -368,106 +414,4 @@ fn facts_of(house: &HenHouse, places: usize) -> HenFacts {
         m2_per_hen_in_round: m2_per_hen.map(|m2| m2 * f64::from(count)),
         tow_m: 0.0,
     }
-}
-
-/// The days asked for, each with the rest its ground had, and what was settled but cannot be kept.
-fn days_of(
-    house: &HenHouse,
-    places: &[HenPlace],
-    (from, last): (Day, Day),
-) -> (Vec<HenDay>, Vec<String>) {
-    let count = places.len().max(1);
-    let index_of: BTreeMap<HenSpot, usize> = places
-        .iter()
-        .enumerate()
-        .map(|(index, place)| (place.spot(), index))
-        .collect();
-    let jump = |spot: HenSpot, stay: usize| {
-        let index = *index_of.get(&spot)?;
-        Some(stay + (index + count - stay % count) % count)
-    };
-    let mut history = RestHistory::default();
-    let mut days = Vec::new();
-    for walked in walked_days(house, last, &jump) {
-        let index = walked.stay % count;
-        let before = places
-            .get(index)
-            .and_then(|place| house.handling.left_on.get(&place.line).copied());
-        let rested_days =
-            history.rested((walked.stay, index), walked.day, walked.is_housed, before);
-        if walked.day >= from {
-            days.push(HenDay {
-                day: walked.day,
-                place: index + 1,
-                day_of_stay: walked.day_of_stay,
-                is_moved: walked.is_moved,
-                is_housed: walked.is_housed,
-                is_waiting: false,
-                rested_days,
-                is_rested: rested_days.map(|rested| rested >= house.rest_days_wanted),
-            });
-        }
-    }
-    let gone = house.handling.marks.iter().filter(|(day, mark)| {
-        matches!(mark, crate::farm::HenMark::At { spot, .. } if !index_of.contains_key(spot))
-            && **day >= house.first_day
-            && **day <= last
-    });
-    let notes = match gone.count() {
-        0 => Vec::new(),
-        many => vec![format!(
-            "{} on places that are no longer there: the house stays where it was",
-            plural_text(
-                u64::try_from(many).unwrap_or(0),
-                "settled day is",
-                "settled days are"
-            )
-        )],
-    };
-    (days, notes)
-}
-
-/// When each place last had hens, and how long its ground had rested before the stay in hand.
-#[derive(Debug, Default)]
-struct RestHistory {
-    last_on: BTreeMap<usize, Day>,
-    now: Option<(usize, Option<u32>)>,
-}
-
-impl RestHistory {
-    /// Full days without hens before the stay that holds this day.
-    fn rested(
-        &mut self,
-        (stay, place): (usize, usize),
-        day: Day,
-        is_housed: bool,
-        before_walk: Option<Day>,
-    ) -> Option<u32> {
-        let rested = match self.now {
-            Some((now, rested)) if now == stay => rested,
-            _ => {
-                let left = self.last_on.get(&place).copied().or(before_walk);
-                let rested =
-                    left.map(|left| u32::try_from((day.days_since(left) - 1).max(0)).unwrap_or(0));
-                self.now = Some((stay, rested));
-                rested
-            }
-        };
-        if !is_housed {
-            self.last_on.insert(place, day);
-        }
-        rested
-    }
-}
-
-/// The days on which hens stand on ground that is closed.
-fn closed_days(round: &Round, closed: &[Vec<ClosedSpan>], days: &[HenDay]) -> Vec<(Day, String)> {
-    days.iter()
-        .filter(|day| !day.is_housed)
-        .filter_map(|day| {
-            let step = round.steps.get(day.place.checked_sub(1)?)?;
-            let why = why_closed(closed.get(step.place)?, day.day)?;
-            Some((day.day, why.to_owned()))
-        })
-        .collect()
 }

@@ -10,7 +10,7 @@ use thiserror::Error;
 use super::clean_ground::clean_spans;
 use super::farm_season::{SeasonPlan, Stand};
 use super::from_farm::{FarmProblem, FarmProblemError, problem_from};
-use super::hen_walk::{HenWalk, hen_findings, hen_walk, hen_walk_after};
+use super::hen_walk::{HenWalk, hen_findings, hen_walk_after, hen_walks};
 use super::plan::Plan;
 use super::read_back::{read_back, why_of};
 use super::rules::Breach;
@@ -196,10 +196,9 @@ struct Hens {
 
 impl Hens {
     fn of(farm: &Farm, from: Day, days: u32) -> Self {
-        let walks: BTreeMap<HenHouseId, HenWalk> = farm
-            .hen_houses
-            .keys()
-            .filter_map(|id| hen_walk(farm, *id, from, days).ok().map(|walk| (*id, walk)))
+        let walks: BTreeMap<HenHouseId, HenWalk> = hen_walks(farm, from, days)
+            .into_iter()
+            .filter_map(|(id, walk)| Some((id, walk.ok()?)))
             .collect();
         let findings = hen_findings(farm, &walks);
         Self { walks, findings }

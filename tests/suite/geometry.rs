@@ -10,6 +10,7 @@
     reason = "a test stops at the first thing that is not as it says"
 )]
 
+mod bent_way;
 mod buffer;
 mod construct;
 mod cut;

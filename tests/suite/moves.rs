@@ -12,6 +12,8 @@ mod grazing_sums;
 mod hen_following;
 mod hen_order;
 mod hen_round;
+mod hen_turning;
 mod hen_walk;
+mod hens_beside;
 mod loads;
 mod questions;

@@ -115,11 +115,14 @@ fn how_it_is_towed_and_who_orders_its_lines_are_steps() {
     bench.refuses("Gap between places, m", "-50", "overlap");
     bench.makes_one_step("Last hens along Pear line before this walk", "1 march");
     bench.press("one end");
+    bench.makes_one_step("Radius of its turn, m", "2");
+    bench.refuses("Radius of its turn, m", "51", "51 cannot be");
     bench.press("the program");
     let house = &bench.farm().hen_houses[&HOUSE];
     assert_eq!(house.handling.tow_side, TowSide::OneEnd);
     assert_eq!(house.handling.line_order, LineOrder::Chosen);
     assert_eq!(house.handling.house_width_m, Some(2.0));
+    assert_eq!(house.handling.turn_radius_m, Some(2.0));
     assert!((house.gap_m + 0.5).abs() < 1e-12);
     assert!(bench.shows("this is proven"), "why the order is so");
     assert!(bench.shows("Nitrogen, a stay"));

@@ -90,6 +90,8 @@ pub enum HouseField {
     HouseLength,
     /// Width of the house without its run; empty for that with it.
     HouseWidth,
+    /// Radius of its turn; empty for the length of what is towed.
+    TurnRadius,
     /// The way of lanes across a ley; empty for along its longest side.
     LaneBearing,
     /// The last day with hens along a line before the walk; empty where not known.

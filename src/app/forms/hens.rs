@@ -184,7 +184,7 @@ pub(super) fn choice_ui<T: Copy + PartialEq>(
     pressed
 }
 
-fn tow_ui(ui: &mut Ui, desk: &Desk, id: HenHouseId, house: &HenHouse, act: &mut Option<Act>) {
+fn tow_ui(ui: &mut Ui, desk: &mut Desk, id: HenHouseId, house: &HenHouse, act: &mut Option<Act>) {
     let choices = [
         (TowSide::BothEnds, "both ends"),
         (TowSide::OneEnd, "one end"),
@@ -192,6 +192,14 @@ fn tow_ui(ui: &mut Ui, desk: &Desk, id: HenHouseId, house: &HenHouse, act: &mut 
     let now = house.handling.tow_side;
     if let Some(side) = choice_ui(ui, "Towed from", now, &choices) {
         *act = house_press::set_tow_side(desk.farm(), id, side);
+    }
+    if now == TowSide::OneEnd {
+        let units = desk.units();
+        let radius_m = house.handling.turn_radius_m;
+        let text = radius_m.map_or_else(String::new, |radius_m| length_figure(radius_m, units));
+        let target = Target::House(id, HouseField::TurnRadius);
+        let row = FieldRow::figure(target, "Radius of its turn", text, length_unit(units));
+        rows_ui(ui, desk, &[row.hinted("its length")]);
     }
 }
 

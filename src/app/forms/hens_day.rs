@@ -88,6 +88,11 @@ fn house_day(
 fn moved_words(walk: &HenWalk, day: Day, units: UnitSystem) -> String {
     match walk.tow_on(day) {
         Some(tow) if tow.is_blocked => "is moved: no clear way found".to_owned(),
+        Some(tow) if tow.lacks_room_to_turn => "is moved: no room found to turn".to_owned(),
+        Some(tow) if tow.turns => format!(
+            "is moved and turned, {} to tow",
+            length_text(tow.length_m, units)
+        ),
         Some(tow) => format!("is moved, {} to tow", length_text(tow.length_m, units)),
         None => "is moved here".to_owned(),
     }

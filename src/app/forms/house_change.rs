@@ -3,7 +3,7 @@
 use super::change::{Given, HouseField, gone};
 use super::{figures, house_handling};
 use crate::app::season_acts::Act;
-use crate::farm::{Edit, HenHouse, HenHouseId, HenMark};
+use crate::farm::{Edit, HenHandling, HenHouse, HenHouseId, HenMark};
 use crate::planning::hen_walk;
 use crate::quantity::Day;
 
@@ -38,7 +38,8 @@ pub(super) fn change(
         | HouseField::Gap
         | HouseField::Offset
         | HouseField::HouseLength
-        | HouseField::HouseWidth => change_length(given, &mut house, field, typed)?,
+        | HouseField::HouseWidth
+        | HouseField::TurnRadius => change_length(given, &mut house, field, typed)?,
         HouseField::DaysPerPlace => {
             house.days_per_place = figures::whole(typed, 1..=MOST_DAYS, "days")?;
             "days on a place"
@@ -103,6 +104,12 @@ fn change_length(
         HouseField::HouseWidth => {
             house.handling.house_width_m = alone_m(given, typed)?;
             "width of the house alone"
+        }
+        HouseField::TurnRadius => {
+            house.handling.turn_radius_m = figures::unless_empty(typed, |typed| {
+                figures::length_m(typed, given.units, 0.0..=HenHandling::WIDEST_TURN_M)
+            })?;
+            "radius of its turn"
         }
         _ => {
             house.offset_m = way(typed)?;

@@ -1,5 +1,5 @@
-//! What is to be mended about a walk: rest that is not reached, closed ground, room for the birds, two houses on one
-//! place.
+//! What is to be mended about a walk: rest that is not reached, closed ground, room to turn and for the birds, two
+//! houses on one place.
 //!
 //! Findings as those of the farm, but only known once a walk is laid. Remedies of rest were tried before they are told.
 
@@ -11,7 +11,7 @@ use crate::farm::{Farm, Finding, FindingCode, HenHouse, HenHouseId, Severity, Su
 use crate::geometry::Point;
 use crate::geometry::oblong;
 use crate::planning::NitrogenSet;
-use crate::quantity::{Day, plural_text};
+use crate::quantity::{Day, UnitSystem, length_text, plural_text};
 
 /// Findings of every walk of a farm.
 pub fn hen_findings(farm: &Farm, walks: &BTreeMap<HenHouseId, HenWalk>) -> Vec<Finding> {
@@ -22,6 +22,7 @@ pub fn hen_findings(farm: &Farm, walks: &BTreeMap<HenHouseId, HenWalk>) -> Vec<F
         };
         found.extend(rest(farm, *id, house, walk));
         found.extend(on_closed(*id, house, walk));
+        found.extend(no_room_to_turn(*id, house, walk));
         let sums = hen_sums(house, walk, NitrogenSet::default());
         if let Some((_, trouble)) = sums.room_trouble {
             let what = format!("{}: too little room as the birds grow.", house.name.trim());
@@ -90,6 +91,29 @@ fn on_closed(id: HenHouseId, house: &HenHouse, walk: &HenWalk) -> Option<Finding
     };
     let place = walk.on(*first).map(|(_, place)| place.middle);
     Some(finding(id, what, remedy.to_owned(), place))
+}
+
+/// Places that a house towed from one end cannot go on from, for there is no room to turn it about.
+fn no_room_to_turn(id: HenHouseId, house: &HenHouse, walk: &HenWalk) -> Option<Finding> {
+    let places = walk.places.iter().zip(&walk.tows);
+    let mut lacking = places.filter(|(_, tow)| tow.lacks_room_to_turn);
+    let (first, _) = lacking.next()?;
+    let more = match lacking.count() {
+        0 => String::new(),
+        more => {
+            let more = u64::try_from(more).unwrap_or(u64::MAX);
+            format!(" and {}", plural_text(more, "other place", "other places"))
+        }
+    };
+    let what = format!(
+        "{}: after place {}{more} it must be turned about, and a circle of {} radius finds no room.",
+        house.name.trim(),
+        first.number,
+        length_text(house.turn_radius_m(), UnitSystem::Metric)
+    );
+    let remedy = "Tow it from both ends where it can be hitched so, put in the radius it really turns on, \
+                  leave out the end of the line so that it turns earlier, or clear the ground at its end.";
+    Some(finding(id, what, remedy.to_owned(), Some(first.middle)))
 }
 
 /// Two houses that stand on the same ground on one day: told for the first day of each pair.

@@ -8,19 +8,20 @@ use crate::quantity::Day;
 /// How closely a way is looked at, metres: no strip that stock stand on is narrower.
 const LOOKED_AT_EVERY_M: f64 = 0.5;
 
-/// The mobs that stand on this day on ground which a way runs through, with that ground. The way is a line of corners.
-pub fn flocks_on_way(
-    farm: &Farm,
-    plan: &SeasonPlan,
-    way: &[Point],
-    day: Day,
-) -> Vec<(MobId, GroundId)> {
-    let stands = farm.mobs.keys().filter_map(|mob| {
-        let Stand::On(ground) = plan.stand_on(*mob, day) else {
-            return None;
-        };
-        Some((*mob, ground))
-    });
+/// A flock on ground that a way runs through.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FlockOnWay {
+    /// The mob.
+    pub mob: MobId,
+    /// The ground.
+    pub ground: GroundId,
+    /// Whether it stands there only until it is moved on that day.
+    pub is_moved_off: bool,
+}
+
+/// The mobs that stand on this day, or until they are moved on it, on ground which a way runs through. The way is a line
+/// of corners.
+pub fn flocks_on_way(farm: &Farm, plan: &SeasonPlan, way: &[Point], day: Day) -> Vec<FlockOnWay> {
     let runs_through = |ground: &GroundId| {
         let outline = farm.ground.get(ground).and_then(|ground| ground.outline());
         outline.is_some_and(|outline| {
@@ -29,18 +30,45 @@ pub fn flocks_on_way(
                 .any(|place| outline.contains(place))
         })
     };
-    stands.filter(|(_, ground)| runs_through(ground)).collect()
+    let mut found = Vec::new();
+    for mob in farm.mobs.keys() {
+        let now = plan.stand_on(*mob, day);
+        let before = plan.stand_on(*mob, day.plus_days(-1));
+        let stands = [(now, false), (before, true)];
+        for (stand, is_moved_off) in stands {
+            if let Stand::On(ground) = stand
+                && !(is_moved_off && before == now)
+                && runs_through(&ground)
+            {
+                found.push(FlockOnWay {
+                    mob: *mob,
+                    ground,
+                    is_moved_off,
+                });
+            }
+        }
+    }
+    found
 }
 
 /// In words: where the flock stands, and what to do about it.
-pub fn flock_on_way_told(farm: &Farm, (mob, ground): (MobId, GroundId)) -> String {
-    let mob = farm.mobs.get(&mob).map_or("", |mob| mob.name.as_str());
-    let ground = farm
-        .ground
-        .get(&ground)
-        .map_or("", |ground| ground.name.as_str());
+pub fn flock_on_way_told(farm: &Farm, flock: FlockOnWay) -> String {
+    let mob = farm
+        .mobs
+        .get(&flock.mob)
+        .map_or("", |mob| mob.name.as_str());
+    let ground = farm.ground.get(&flock.ground);
+    let ground = ground.map_or("", |ground| ground.name.as_str());
+    let (stay, remedy) = if flock.is_moved_off {
+        (
+            "stand until they are moved",
+            "move them first, or tow round them",
+        )
+    } else {
+        ("stand", "tow round them")
+    };
     format!(
-        "the way runs through {ground}, where {mob} stand: tow round them, and turn the current off before netting is moved"
+        "the way runs through {ground}, where {mob} {stay}: {remedy}, and turn the current off before netting is moved"
     )
 }
 

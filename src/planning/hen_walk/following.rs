@@ -6,11 +6,12 @@
 use std::collections::BTreeMap;
 
 use super::closed::{ClosedGround, grounds_in_course, why_closed};
+use super::days::RestHistory;
 use super::in_the_way::{InTheWay, in_the_way_of_places, ways_of};
 use super::places::{Laid, lay_line};
 use super::stays::stops;
 use super::towing::{HenTow, Step, Towing};
-use super::{HenDay, HenPlace, HenWalk, HenWalkError, RestHistory, check_figures, facts_of};
+use super::{HenDay, HenPlace, HenWalk, HenWalkError, check_figures, facts_of};
 use crate::farm::{Farm, FollowsSheep, GroundId, HenHouse, HenHouseId, HenMark, MobId, StopKind};
 use crate::geometry::Point;
 use crate::quantity::{Day, plural_text};
@@ -45,6 +46,7 @@ pub fn hen_walk_after(
         in_the_way: in_the_way_of_places(farm, &grounds_in_course(farm)),
         strips: BTreeMap::new(),
         places: Vec::new(),
+        headings_deg: Vec::new(),
         reasons: Vec::new(),
     };
     let end = from.plus_days(i64::from(days) - 1);
@@ -75,6 +77,8 @@ struct Trail<'a> {
     in_the_way: Vec<InTheWay>,
     strips: BTreeMap<GroundId, Strip>,
     places: Vec<HenPlace>,
+    /// The way the house is drawn on each place: every other lane is walked back.
+    headings_deg: Vec<f64>,
     reasons: Vec<String>,
 }
 
@@ -164,6 +168,9 @@ impl Trail<'_> {
                 if is_back {
                     lane.reverse();
                 }
+                let turned_deg = if is_back { 180.0 } else { 0.0 };
+                let headings = lane.iter().map(|place| place.bearing_deg + turned_deg);
+                self.headings_deg.extend(headings);
                 is_back = !is_back;
                 self.places.extend(lane);
             }
@@ -228,7 +235,7 @@ impl Trail<'_> {
         let towing = Towing::new(house, &self.places, ways_of(self.farm, house, &middles));
         let step = |place: usize| Step {
             place,
-            heading_deg: self.places.get(place).map_or(0.0, |p| p.bearing_deg),
+            heading_deg: self.headings_deg.get(place).copied().unwrap_or_default(),
         };
         let moves = days.iter().zip(days.iter().skip(1));
         let tow_m = moves

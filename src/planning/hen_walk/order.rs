@@ -7,7 +7,8 @@
 //! this. The least cost over subsets of lines and last runs is therefore exact (dynamic programming over subsets:
 //! M. Held, R. M. Karp, *A dynamic programming approach to sequencing problems*, Journal of SIAM 10, 1962).
 //!
-//! Costs are compared one after the other: days on closed ground, days of rest that are missing, millimetres of towing.
+//! Costs are compared one after the other: days on closed ground, days of rest that are missing, moves that cannot be
+//! made, millimetres of towing.
 //! Whole numbers, so that sums do not depend on their order.
 
 use std::ops::Add;
@@ -24,6 +25,8 @@ pub struct OrderCost {
     pub closed_days: u64,
     /// Days of rest missing before hens return.
     pub unrested_days: u64,
+    /// Moves for which there is no way, or no room to turn about.
+    pub barred_moves: u64,
     /// Towing, millimetres.
     pub tow_mm: u64,
 }
@@ -34,8 +37,8 @@ pub struct OrderSearch<'a> {
     pub lines: Vec<OrderLine>,
     /// What a run costs by itself: line, run, places walked before it in the round.
     pub run_cost: &'a dyn Fn(Run, usize) -> OrderCost,
-    /// Towing from the end of one run to the beginning of another, millimetres.
-    pub tow_mm: &'a dyn Fn(Run, Run) -> u64,
+    /// Towing from the end of one run to the beginning of another.
+    pub tow: &'a dyn Fn(Run, Run) -> OrderCost,
     /// Whether the house goes from the last line to the first again.
     pub closes_round: bool,
     /// Runs that are already begun or done, in order; the search begins after them.
@@ -80,17 +83,41 @@ impl Add for OrderCost {
         Self {
             closed_days: self.closed_days.saturating_add(other.closed_days),
             unrested_days: self.unrested_days.saturating_add(other.unrested_days),
+            barred_moves: self.barred_moves.saturating_add(other.barred_moves),
             tow_mm: self.tow_mm.saturating_add(other.tow_mm),
         }
     }
 }
 
 impl OrderCost {
-    const fn towing(tow_mm: u64) -> Self {
+    /// The lesser of each figure.
+    fn least(self, other: Self) -> Self {
         Self {
-            closed_days: 0,
-            unrested_days: 0,
-            tow_mm,
+            closed_days: self.closed_days.min(other.closed_days),
+            unrested_days: self.unrested_days.min(other.unrested_days),
+            barred_moves: self.barred_moves.min(other.barred_moves),
+            tow_mm: self.tow_mm.min(other.tow_mm),
+        }
+    }
+
+    /// The greater of each figure.
+    fn most(self, other: Self) -> Self {
+        Self {
+            closed_days: self.closed_days.max(other.closed_days),
+            unrested_days: self.unrested_days.max(other.unrested_days),
+            barred_moves: self.barred_moves.max(other.barred_moves),
+            tow_mm: self.tow_mm.max(other.tow_mm),
+        }
+    }
+
+    /// Each figure less the other's, 0 at least.
+    #[must_use]
+    pub fn beyond(self, other: Self) -> Self {
+        Self {
+            closed_days: self.closed_days.saturating_sub(other.closed_days),
+            unrested_days: self.unrested_days.saturating_sub(other.unrested_days),
+            barred_moves: self.barred_moves.saturating_sub(other.barred_moves),
+            tow_mm: self.tow_mm.saturating_sub(other.tow_mm),
         }
     }
 }
@@ -103,7 +130,7 @@ impl OrderSearch<'_> {
         for (place, run) in runs.iter().enumerate() {
             sum = sum + (self.run_cost)(*run, walked);
             if let Some(before) = place.checked_sub(1).and_then(|before| runs.get(before)) {
-                sum = sum + OrderCost::towing((self.tow_mm)(*before, *run));
+                sum = sum + (self.tow)(*before, *run);
             }
             walked += self.places_of(*run);
         }
@@ -112,9 +139,7 @@ impl OrderSearch<'_> {
 
     fn closing(&self, first: Option<&Run>, last: Option<&Run>) -> OrderCost {
         match (first, last) {
-            (Some(first), Some(last)) if self.closes_round => {
-                OrderCost::towing((self.tow_mm)(*last, *first))
-            }
+            (Some(first), Some(last)) if self.closes_round => (self.tow)(*last, *first),
             _ => OrderCost::default(),
         }
     }
@@ -209,9 +234,10 @@ fn best_from(
         if first.is_some_and(|first| first != number) {
             continue;
         }
-        let tow = search.begun.last().map_or(OrderCost::default(), |last| {
-            OrderCost::towing((search.tow_mm)(*last, *run))
-        });
+        let tow = search
+            .begun
+            .last()
+            .map_or(OrderCost::default(), |last| (search.tow)(*last, *run));
         let cost = tow + (search.run_cost)(*run, begun_places);
         if let Some(slot) = sets.get_mut(*bit).and_then(|runs| runs.get_mut(number)) {
             *slot = Some(Reached { cost, before: None });
@@ -260,7 +286,7 @@ fn cheapest_step(
     let mut best: Option<Reached> = None;
     for (number, (from, reached)) in open.iter().zip(here).enumerate() {
         let Some(reached) = reached else { continue };
-        let cost = reached.cost + OrderCost::towing((search.tow_mm)(*from, run)) + own;
+        let cost = reached.cost + (search.tow)(*from, run) + own;
         if best.is_none_or(|best| cost < best.cost) {
             best = Some(Reached {
                 cost,
@@ -365,8 +391,10 @@ fn nearest_next(search: &OrderSearch<'_>) -> Vec<Run> {
             .into_iter()
             .filter(|run| runs.iter().all(|done| done.line != run.line))
             .min_by_key(|run| {
-                let tow = runs.last().map_or(0, |last| (search.tow_mm)(*last, *run));
-                (search.run_cost)(*run, walked) + OrderCost::towing(tow)
+                let tow = runs
+                    .last()
+                    .map_or(OrderCost::default(), |last| (search.tow)(*last, *run));
+                (search.run_cost)(*run, walked) + tow
             });
         let Some(next) = next else { break };
         walked += search.places_of(next);
@@ -379,7 +407,7 @@ fn nearest_next(search: &OrderSearch<'_>) -> Vec<Run> {
 fn bound(search: &OrderSearch<'_>) -> OrderCost {
     let all_places: usize = search.lines.iter().map(|line| line.places).sum();
     let mut sum = OrderCost::default();
-    let mut dearest_entry_mm = 0;
+    let mut dearest_entry = OrderCost::default();
     let every_run = search.runs();
     for (line, facts) in search.lines.iter().enumerate() {
         let fixed = search.begun.iter().find(|run| run.line == line);
@@ -387,29 +415,24 @@ fn bound(search: &OrderSearch<'_>) -> OrderCost {
             Some(run) => vec![*run],
             None => (0..facts.runs).map(|way| Run { line, way }).collect(),
         };
-        let mut least: Option<OrderCost> = None;
-        for run in &runs {
-            for walked in 0..=all_places.saturating_sub(facts.places) {
-                let cost = (search.run_cost)(*run, walked);
-                least = Some(least.map_or(cost, |least| OrderCost {
-                    closed_days: least.closed_days.min(cost.closed_days),
-                    unrested_days: least.unrested_days.min(cost.unrested_days),
-                    tow_mm: least.tow_mm.min(cost.tow_mm),
-                }));
-            }
-        }
-        let entry_mm = every_run
+        let walked = 0..=all_places.saturating_sub(facts.places);
+        let least = runs
+            .iter()
+            .flat_map(|run| walked.clone().map(|walked| (search.run_cost)(*run, walked)))
+            .reduce(OrderCost::least);
+        let entry = every_run
             .iter()
             .filter(|from| from.line != line)
-            .flat_map(|from| runs.iter().map(|run| (search.tow_mm)(*from, *run)))
-            .min()
-            .unwrap_or(0);
-        dearest_entry_mm = dearest_entry_mm.max(entry_mm);
-        sum = sum + least.unwrap_or_default() + OrderCost::towing(entry_mm);
+            .flat_map(|from| runs.iter().map(|run| (search.tow)(*from, *run)))
+            .reduce(OrderCost::least)
+            .unwrap_or_default();
+        dearest_entry = dearest_entry.most(entry);
+        sum = sum + least.unwrap_or_default() + entry;
     }
     // The first line of a round that does not close is entered from nowhere.
-    if !search.closes_round {
-        sum.tow_mm = sum.tow_mm.saturating_sub(dearest_entry_mm);
+    if search.closes_round {
+        sum
+    } else {
+        sum.beyond(dearest_entry)
     }
-    sum
 }

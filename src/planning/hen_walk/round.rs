@@ -6,6 +6,7 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use super::HenPlace;
+use super::beside::{Visit, beside_others};
 use super::closed::{ClosedSpan, why_closed};
 use super::order::{OrderCost, OrderFound, OrderLine, OrderSearch, Run, find_order};
 use super::places::LaidLine;
@@ -28,6 +29,8 @@ pub struct HenOrder {
     pub begun_lines: usize,
     /// The best order found, where the grower's own is walked.
     pub best: Option<OrderCost>,
+    /// Names of the houses listed before whose hens come onto its places too.
+    pub heeded: Vec<String>,
 }
 
 /// A line of a round, walked from its first to its last place.
@@ -58,6 +61,8 @@ pub(super) struct RoundParts<'a> {
     pub(super) closed: &'a [Vec<ClosedSpan>],
     pub(super) towing: &'a Towing<'a>,
     pub(super) stays: &'a [Option<Stay>],
+    /// When the hens of houses listed before are on each place.
+    pub(super) others: &'a [Vec<Visit>],
 }
 
 impl RoundParts<'_> {
@@ -69,28 +74,27 @@ impl RoundParts<'_> {
                 .and_then(|ways| ways.get(run.way))
                 .map_or(&[], Vec::as_slice)
         };
-        let inner: RefCell<BTreeMap<Run, u64>> = RefCell::default();
-        let between: RefCell<BTreeMap<(Run, Run), u64>> = RefCell::default();
+        let inner: RefCell<BTreeMap<Run, OrderCost>> = RefCell::default();
+        let between: RefCell<BTreeMap<(Run, Run), OrderCost>> = RefCell::default();
         let run_cost = |run: Run, walked: usize| {
             let known = inner.borrow().get(&run).copied();
-            let tow_mm = known.unwrap_or_else(|| {
+            let towing = known.unwrap_or_else(|| {
                 let pairs = steps_of(run).iter().zip(steps_of(run).iter().skip(1));
-                let sum = pairs.map(|(a, b)| self.towing.cost_mm(*a, *b)).sum();
+                let sum = pairs
+                    .map(|(a, b)| self.towing.cost(*a, *b))
+                    .fold(OrderCost::default(), |sum, tow| sum + tow);
                 inner.borrow_mut().insert(run, sum);
                 sum
             });
-            OrderCost {
-                tow_mm,
-                ..self.days_cost(steps_of(run), walked)
-            }
+            towing + self.days_cost(steps_of(run), walked)
         };
-        let tow_mm = |from: Run, to: Run| {
+        let tow = |from: Run, to: Run| {
             let known = between.borrow().get(&(from, to)).copied();
             known.unwrap_or_else(|| {
                 let ends = (steps_of(from).last(), steps_of(to).first());
                 let tow = match ends {
-                    (Some(end), Some(start)) => self.towing.cost_mm(*end, *start),
-                    _ => 0,
+                    (Some(end), Some(start)) => self.towing.cost(*end, *start),
+                    _ => OrderCost::default(),
                 };
                 between.borrow_mut().insert((from, to), tow);
                 tow
@@ -106,7 +110,7 @@ impl RoundParts<'_> {
                 })
                 .collect(),
             run_cost: &run_cost,
-            tow_mm: &tow_mm,
+            tow: &tow,
             closes_round: self.stays.len() > self.places.len(),
             begun: self.begun(&ways),
         };
@@ -148,6 +152,7 @@ impl RoundParts<'_> {
                 bound,
                 begun_lines: search.begun.len(),
                 best: None,
+                heeded: Vec::new(),
             };
             return (runs, order);
         }
@@ -162,6 +167,7 @@ impl RoundParts<'_> {
             bound,
             begun_lines: 0,
             best: Some(cost),
+            heeded: Vec::new(),
         };
         (listed, order)
     }
@@ -218,7 +224,8 @@ impl RoundParts<'_> {
         steps
     }
 
-    /// Days on closed ground over every round, and rest missing on the first one.
+    /// Days on closed ground over every round, rest missing on the first one, and rest missing to or from the hens of
+    /// houses listed before.
     fn days_cost(&self, steps: &[Step], walked: usize) -> OrderCost {
         let mut cost = OrderCost::default();
         let count = self.places.len().max(1);
@@ -236,11 +243,13 @@ impl RoundParts<'_> {
                 let missing = i64::from(self.house.rest_days_wanted) - rested;
                 cost.unrested_days += u64::try_from(missing).unwrap_or(0);
             }
-            if closed.is_empty() {
+            let others = self.others.get(step.place).map_or(&[][..], Vec::as_slice);
+            if closed.is_empty() && others.is_empty() {
                 continue;
             }
             let stays = self.stays.iter().skip(first).step_by(count).flatten();
             for stay in stays {
+                cost = cost + beside_others(*stay, others, self.house.rest_days_wanted);
                 let mut day = stay.first;
                 while day <= stay.last {
                     let is_in = !stops(self.house, day, StopKind::Housed);

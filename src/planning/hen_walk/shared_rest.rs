@@ -1,7 +1,7 @@
 //! Ground that two houses walk: a house that comes onto it before it has rested from the hens of another.
 //!
-//! Told as findings. The rest that a house counts for itself, and the order chosen for its lines, know its own hens
-//! only; the words say so. Days.
+//! Told as findings. The rest that a house counts for itself knows its own hens only; an order that the program chooses
+//! heeds those of the houses listed before (see `beside`). Days.
 
 use std::collections::BTreeMap;
 
@@ -36,7 +36,8 @@ pub(super) fn rest_cut_short(farm: &Farm, walks: &BTreeMap<HenHouseId, HenWalk>)
             );
             let remedy = format!(
                 "Give them other lines or other sides of a line, begin {name} on another day, or leave those places out. \
-                 The rest told for each house, and an order that the program chooses, count its own hens only."
+                 The rest told for each house counts its own hens only; an order that the program chooses heeds the \
+                 houses listed before."
             );
             found.push(finding(*id, what, remedy, Some(cut.place.middle)));
         }

@@ -65,6 +65,7 @@ pub fn order_words(house: &HenHouse, walk: &HenWalk) -> Vec<String> {
         let length_m = tow_mm as f64 / 1000.0;
         length_text(length_m, UnitSystem::Metric)
     };
+    let gap = order.cost.beyond(order.bound);
     let mut words = Vec::new();
     if walk.legs.len() < 2 && !order.is_chosen {
         return words;
@@ -78,23 +79,32 @@ pub fn order_words(house: &HenHouse, walk: &HenWalk) -> Vec<String> {
     words.push(match (order.is_chosen, order.is_proven) {
         (true, true) => "No other order of its lines, ends and sides is better; this is proven.".to_owned(),
         (true, false) => format!(
-            "Improved step by step, not proven best: at most {} more on closed ground, {} more of missing rest and {} more \
+            "Improved step by step, not proven best: at most {} more on closed ground, {} more of missing rest{} and {} more \
              towing than the best there can be.",
-            plural_text(order.cost.closed_days - order.bound.closed_days.min(order.cost.closed_days), "day", "days"),
-            plural_text(order.cost.unrested_days - order.bound.unrested_days.min(order.cost.unrested_days), "day", "days"),
-            tow(order.cost.tow_mm.saturating_sub(order.bound.tow_mm)),
+            plural_text(gap.closed_days, "day", "days"),
+            plural_text(gap.unrested_days, "day", "days"),
+            barred(gap.barred_moves),
+            tow(gap.tow_mm),
         ),
         (false, true) => "As you listed them, and no other order is better.".to_owned(),
         (false, false) => listed_words(order, &tow),
     });
     words.push(format!(
-        "Counted in turn: days on closed ground ({}), days of rest missing before hens return ({}), towing ({} from first \
+        "Counted in turn: days on closed ground ({}), days of rest missing before hens return ({}){}, towing ({} from first \
          to last place{}).",
         order.cost.closed_days,
         order.cost.unrested_days,
+        barred(order.cost.barred_moves),
         tow(order.cost.tow_mm),
         if walk.days.len() > walk.facts.places { " and back" } else { "" }
     ));
+    if !order.heeded.is_empty() {
+        words.push(format!(
+            "Hens of {} come onto its places too: a day of both on one place counts as closed, and the rest between them as \
+             rest.",
+            order.heeded.join(", ")
+        ));
+    }
     let is_fixed = |mark: &HenMark| matches!(mark, HenMark::At { lived: false, .. });
     if house.handling.marks.values().any(is_fixed) {
         words.push("Days on which you fixed its place are left out of this count.".to_owned());
@@ -114,19 +124,31 @@ pub fn order_words(house: &HenHouse, walk: &HenWalk) -> Vec<String> {
     words
 }
 
+/// As a further member of a list; empty where there are none.
+fn barred(moves: u64) -> String {
+    if moves == 0 {
+        return String::new();
+    }
+    let moves = plural_text(moves, "move", "moves");
+    format!(", {moves} without a way or room to turn")
+}
+
 fn listed_words(order: &super::HenOrder, tow: &dyn Fn(u64) -> String) -> String {
     let Some(best) = order.best else {
         return "As you listed them.".to_owned();
     };
-    let fewer = order.cost.closed_days.saturating_sub(best.closed_days);
-    let days = if fewer > 0 {
-        format!(
-            "{} fewer on closed ground and ",
-            plural_text(fewer, "day", "days")
-        )
-    } else {
-        String::new()
-    };
+    let fewer = order.cost.beyond(best);
+    let mut days = String::new();
+    if fewer.closed_days > 0 {
+        let fewer = plural_text(fewer.closed_days, "day", "days");
+        days.extend([fewer.as_str(), " fewer on closed ground and "]);
+    } else if fewer.unrested_days > 0 {
+        let fewer = plural_text(fewer.unrested_days, "day", "days");
+        days.extend([fewer.as_str(), " fewer of missing rest and "]);
+    } else if fewer.barred_moves > 0 {
+        let fewer = plural_text(fewer.barred_moves, "move", "moves");
+        days.extend([fewer.as_str(), " fewer without a way or room to turn and "]);
+    }
     format!(
         "As you listed them. Another order has {days}{} towing against {}: let the program choose.",
         tow(best.tow_mm),

@@ -311,6 +311,9 @@ fn hen_cautions(house: &HenHouse, walk: &HenWalk, day: Day) -> Vec<String> {
                 .to_owned(),
         );
     }
+    if stand.is_moved && walk.tow_on(day).is_some_and(|tow| tow.lacks_room_to_turn) {
+        cautions.push("no room was found to turn the house about: look before you tow".to_owned());
+    }
     let step = house.flock_step_on(day);
     if let Some(step) = step
         && step.m2_each * f64::from(step.birds) > walk.facts.place_m2

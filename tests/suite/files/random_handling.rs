@@ -23,6 +23,7 @@ pub(super) fn fill(house: &mut HenHouse, grounds: &[GroundId], mobs: &[MobId]) {
             TowSide::BothEnds
         },
         house_length_m: said(2).then_some(house.length_m),
+        turn_radius_m: said(3).then_some(house.width_m),
         house_width_m: said(3).then_some(house.width_m),
         lane_bearing_deg: said(4).then_some(123.25),
         ..HenHandling::default()

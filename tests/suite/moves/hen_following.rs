@@ -3,7 +3,7 @@
 use foldcourse::farm::{Farm, FollowsSheep, GroundId, HenMark, HenSpot, MobId};
 use foldcourse::geometry::Point;
 use foldcourse::planning::{
-    HenWalk, Stand, flock_on_way_told, flocks_on_way, hen_walk_after, live_season,
+    FlockOnWay, HenWalk, Stand, flock_on_way_told, flocks_on_way, hen_walk_after, live_season,
 };
 use foldcourse::quantity::Day;
 
@@ -113,14 +113,34 @@ fn a_flock_on_the_way_of_a_house_is_told_and_no_other() {
         let day = plan.day_at(index);
         for strip in strips {
             let found = flocks_on_way(&farm, &plan, &across(strip, 0.0), day);
-            let is_there = plan.stand_on(MOB, day) == Stand::On(strip);
+            let stood = |day| plan.stand_on(MOB, day) == Stand::On(strip);
+            let is_there = stood(day);
+            let told_of = |is_moved_off| {
+                let flock = FlockOnWay {
+                    mob: MOB,
+                    ground: strip,
+                    is_moved_off,
+                };
+                found.contains(&flock)
+            };
             // A corner that two strips share may lie on the boundary of the other.
-            assert!(!is_there || found.contains(&(MOB, strip)), "{day}");
+            assert!(!is_there || told_of(false), "{day}");
+            // The house may be towed before the flock is moved.
+            let is_moved_off = !is_there && stood(day.plus_days(-1));
+            assert!(!is_moved_off || told_of(true), "{day}");
             assert!(flocks_on_way(&farm, &plan, &across(strip, 5000.0), day).is_empty());
             told += usize::from(is_there);
         }
     }
     assert!(told > 0, "the ewes never stood on a strip");
-    let words = flock_on_way_told(&farm, (MOB, strips[0]));
-    assert!(words.contains("current off"), "{words}");
+    let words = |is_moved_off| {
+        let flock = FlockOnWay {
+            mob: MOB,
+            ground: strips[0],
+            is_moved_off,
+        };
+        flock_on_way_told(&farm, flock)
+    };
+    assert!(words(false).contains("current off"), "{}", words(false));
+    assert!(words(true).contains("move them first"), "{}", words(true));
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use foldcourse::farm::{
     Closed, Farm, FlockStep, Grazing, Ground, GroundId, HenHouse, HenHouseId, HenMark, HenStop,
-    Kind, LeftStretch, LineOrder, LineSide, Shape, StopKind, StretchTrouble, TowSide, TreeRow,
+    Kind, LeftStretch, LineOrder, LineSide, Shape, StopKind, StretchTrouble, TreeRow,
 };
 use foldcourse::geometry::Point;
 use foldcourse::planning::{
@@ -17,7 +17,7 @@ use crate::farm::sample::{day, empty_farm, hens, line, put, rectangle};
 pub(super) const HOUSE: HenHouseId = HenHouseId(900);
 
 /// Rows that run east, so far north and so long, and a house along them.
-fn farm_of(rows: &[(f64, f64)], change: impl Fn(&mut HenHouse)) -> Farm {
+pub(super) fn farm_of(rows: &[(f64, f64)], change: impl Fn(&mut HenHouse)) -> Farm {
     let mut farm = empty_farm();
     let ids: Vec<GroundId> = rows
         .iter()
@@ -37,7 +37,7 @@ fn farm_of(rows: &[(f64, f64)], change: impl Fn(&mut HenHouse)) -> Farm {
     farm
 }
 
-fn walk(farm: &Farm, days: u32) -> HenWalk {
+pub(super) fn walk(farm: &Farm, days: u32) -> HenWalk {
     hen_walk(farm, HOUSE, day("2027-04-01"), days).unwrap()
 }
 
@@ -169,7 +169,7 @@ fn a_pond_a_trunk_and_a_plot_are_passed_by_and_said() {
 }
 
 /// Every way keeps off these boxes by nearly the house's half width.
-fn check_ways(walk: &HenWalk, boxes: &[(f64, f64, f64, f64)], half_m: f64) {
+pub(super) fn check_ways(walk: &HenWalk, boxes: &[(f64, f64, f64, f64)], half_m: f64) {
     for tow in walk.tows.iter().filter(|tow| !tow.is_blocked) {
         for pair in tow.way.windows(2) {
             for step in 0..=50 {
@@ -309,22 +309,6 @@ fn closed_leys_under_the_places_count_like_windfalls() {
     let walk = walk(&farm, 10);
     assert_eq!(walk.legs[0].line, farm.hen_houses[&HOUSE].lines[1]);
     assert!(walk.closed.is_empty());
-}
-
-#[test]
-fn a_house_towed_from_one_end_pays_for_its_turn() {
-    let both = farm_of(&[(0.0, 29.0)], |house| house.side = LineSide::Both);
-    let one = farm_of(&[(0.0, 29.0)], |house| {
-        house.side = LineSide::Both;
-        house.handling.tow_side = TowSide::OneEnd;
-    });
-    let (both, one) = (walk(&both, 2), walk(&one, 2));
-    assert_eq!(one.tows.iter().filter(|tow| tow.turns).count(), 2);
-    let more_m = one.facts.tow_m - both.facts.tow_m;
-    assert!(
-        (more_m - 2.0 * std::f64::consts::PI * 5.0).abs() < 1e-9,
-        "{more_m}"
-    );
 }
 
 fn places_by_day(walk: &HenWalk) -> Vec<usize> {

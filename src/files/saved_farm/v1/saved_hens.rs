@@ -20,6 +20,8 @@ pub(super) struct SavedHandling {
     #[serde(skip_serializing_if = "is_false")]
     pub(super) towed_from_one_end: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) turn_radius_m: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) lane_bearing_deg: Option<f64>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(super) stops: Vec<SavedStop>,

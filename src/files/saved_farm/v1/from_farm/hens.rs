@@ -43,6 +43,7 @@ fn handling(handling: &HenHandling) -> Option<SavedHandling> {
         house_length_m: handling.house_length_m,
         house_width_m: handling.house_width_m,
         towed_from_one_end: handling.tow_side == TowSide::OneEnd,
+        turn_radius_m: handling.turn_radius_m,
         lane_bearing_deg: handling.lane_bearing_deg,
         stops: handling.stops.iter().map(stop).collect(),
         left_stretches: handling.left_stretches.iter().map(stretch).collect(),

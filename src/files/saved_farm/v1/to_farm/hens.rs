@@ -113,6 +113,13 @@ fn handling(saved: SavedHandling, numbers: &Numbers) -> Checked<HenHandling> {
         },
         house_length_m: maybe("house_length_m", saved.house_length_m, least, most, "m")?,
         house_width_m: maybe("house_width_m", saved.house_width_m, least, most, "m")?,
+        turn_radius_m: maybe(
+            "turn_radius_m",
+            saved.turn_radius_m,
+            0.0,
+            HenHandling::WIDEST_TURN_M,
+            "m",
+        )?,
         tow_side: if saved.towed_from_one_end {
             TowSide::OneEnd
         } else {
