@@ -86,7 +86,7 @@ pub use reshape::{
     split_along, turned_about, with_shared_corners,
 };
 pub use season::{FixedPlace, Season};
-pub use stock::{Mob, Visit};
+pub use stock::{ComesBehind, Mob, Visit};
 pub use stock_class::{ClassFacts, LivestockUnitSet, STOCK_CLASSES, Sourced, StockClass};
 pub use stocking::{Density, density_of, density_on, sheep_days_per_ha};
 pub use strip_cut::{

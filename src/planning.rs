@@ -3,6 +3,7 @@
 //! Reads no clock, disk or environment; seeds and effort are given, and the same input gives the same plan everywhere.
 //! Masses are kilograms of dry matter (per hectare for cover), areas hectares, distances metres, times days.
 
+mod behind;
 mod bound;
 mod clean_ground;
 mod contradictions;

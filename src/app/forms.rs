@@ -27,6 +27,7 @@ mod hens_walk;
 mod house_change;
 mod house_handling;
 mod house_press;
+mod mob_behind;
 mod mob_change;
 mod mob_later;
 mod mob_press;

@@ -2,7 +2,7 @@
 //!
 //! Knows nothing of where a plan puts them. Kilograms, head.
 
-use super::{MobChange, StockClass};
+use super::{MobChange, MobId, StockClass};
 use crate::geometry::Point;
 use crate::quantity::Day;
 
@@ -29,6 +29,22 @@ pub struct Mob {
     pub visits: Vec<Visit>,
     /// Where they stand when on no strip; the middle of the farm's ground where absent.
     pub yard: Option<Point>,
+    /// The mob it comes behind, in place of a way of its own.
+    pub follows: Option<ComesBehind>,
+}
+
+/// A mob that comes onto each strip when another leaves it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct ComesBehind {
+    /// The mob in front.
+    pub mob: MobId,
+    /// At most so many days after that one came onto the strip, 1 or more.
+    pub days_after: u32,
+}
+
+impl ComesBehind {
+    /// The most days behind that can be put in.
+    pub const MOST_DAYS: u32 = 30;
 }
 
 /// Days on the farm, both included.

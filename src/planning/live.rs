@@ -7,12 +7,13 @@ use std::ops::ControlFlow;
 
 use thiserror::Error;
 
+use super::behind::Behind;
 use super::clean_ground::clean_spans;
 use super::farm_season::{SeasonPlan, Stand};
 use super::from_farm::{FarmProblem, FarmProblemError, problem_from};
 use super::hen_walk::{HenWalk, hen_findings, hen_walk_after, hen_walks};
 use super::plan::Plan;
-use super::read_back::{read_back, why_of};
+use super::read_back::{Why, moves_of, read_back, why_of};
 use super::rules::Breach;
 use super::season::{Place, Season, Stands};
 use super::solver::{SolveError, SolveOptions, solve};
@@ -120,10 +121,15 @@ pub(super) fn planned_with(
         Err(error) => return Err(error.into()),
     };
     change(&mut made);
+    let led = led(farm, &mut made, wish);
     let season = compiled(&made)?;
     let options = SolveOptions {
         seed: farm.season.seed,
-        effort: wish.effort,
+        effort: if led.is_some() {
+            wish.effort / 2
+        } else {
+            wish.effort
+        },
         start: wish.start.map(|plan| stands_in(&made, &season, plan)),
     };
     let mut shown = f64::INFINITY;
@@ -142,7 +148,7 @@ pub(super) fn planned_with(
     .map_err(|SolveError::Contradictions(breaches)| contradictions(&breaches, &season))?;
     // Reasons weigh every move against its next best, so they are worked out once, for the plan that stays.
     let why = if wish.explains {
-        why_of(farm, &season, &plan, &made)
+        why_of(farm, &season, &plan, &made, &led.unwrap_or_default())
     } else {
         BTreeMap::new()
     };
@@ -150,6 +156,50 @@ pub(super) fn planned_with(
         why,
         ..hens.in_plan(farm, read_back(&made, &season, &plan))
     })
+}
+
+/// Fixes the days of mobs that come behind others, and of those in front: why each of these moves, or nothing where nobody
+/// follows.
+fn led(farm: &Farm, made: &mut FarmProblem, wish: Wish<'_>) -> Option<Why> {
+    let behind = Behind::of(farm, made)?;
+    let found = front_planned(farm, made, &behind, wish).and_then(|(season, plan)| {
+        let (whole, followed) = behind.fixed_after(&made.problem, &season, &plan)?;
+        Some((season, plan, whole, followed))
+    });
+    let followed = found.as_ref().map(|(.., followed)| followed);
+    made.assumptions.extend(behind.sentences(followed));
+    let (season, plan, whole, followed) = found?;
+    made.problem = whole;
+    let in_front = moves_of(farm, &season, &plan, made);
+    let mut why = Why::new();
+    for (name, day) in &followed.days {
+        let (Some(mob), Ok(day)) = (made.mob_of.get(name), usize::try_from(*day)) else {
+            continue;
+        };
+        let said = match behind.reason_of(name) {
+            Some(sentence) => vec![sentence],
+            None => in_front.get(&(*mob, day)).cloned().unwrap_or_default(),
+        };
+        why.insert((*mob, day), said);
+    }
+    Some(why)
+}
+
+/// The mobs in front planned alone, for all of those behind as well.
+fn front_planned(
+    farm: &Farm,
+    made: &FarmProblem,
+    behind: &Behind,
+    wish: Wish<'_>,
+) -> Option<(Season, Plan)> {
+    let season = Season::compile(&behind.in_front(&made.problem)).ok()?;
+    let options = SolveOptions {
+        seed: farm.season.seed,
+        effort: wish.effort / 2,
+        start: wish.start.map(|plan| stands_in(made, &season, plan)),
+    };
+    let plan = solve(&season, &options, &mut |_| ControlFlow::Continue(())).ok()?;
+    Some((season, plan))
 }
 
 /// The problem with its days counted.

@@ -21,19 +21,12 @@ pub(super) fn read_back(made: &FarmProblem, season: &Season, plan: &Plan) -> Sea
             .and_then(|strip| made.ground_of.get(&strip.name))
             .copied()
     };
-    let mob_of = |index: usize| {
-        season
-            .mobs
-            .get(index)
-            .and_then(|mob| made.mob_of.get(&mob.name))
-            .copied()
-    };
+    let by_mob = |index: usize| mob_of(season, made, index);
     let stand = |place: &Place| match place {
         Place::Away => Stand::Away,
         Place::Yard => Stand::Yard,
         Place::Strip(strip) => ground_of(*strip).map_or(Stand::Yard, Stand::On),
     };
-    let by_mob = |index: usize| mob_of(index);
     SeasonPlan {
         first_day: season.first_day,
         days: season.n_days,
@@ -79,37 +72,49 @@ pub(super) fn read_back(made: &FarmProblem, season: &Season, plan: &Plan) -> Sea
     }
 }
 
-/// The reasons of every move and every short day, in sentences, by mob and day.
+/// Sentences by mob and day.
+pub(super) type Why = BTreeMap<(MobId, usize), Vec<String>>;
+
+/// The reasons of every move and every short day. Where `instead` has sentences for a move, those stand for the reason.
 pub(super) fn why_of(
     farm: &Farm,
     season: &Season,
     plan: &Plan,
     made: &FarmProblem,
-) -> BTreeMap<(MobId, usize), Vec<String>> {
-    let found = reasons(season, plan);
-    let mob_of = |index: usize| {
-        season
-            .mobs
-            .get(index)
-            .and_then(|mob| made.mob_of.get(&mob.name))
-            .copied()
-    };
-    let mut why: BTreeMap<(MobId, usize), Vec<String>> = BTreeMap::new();
-    for reason in &found.moves {
-        if let Some(mob) = mob_of(reason.mob) {
-            let sentences = why.entry((mob, reason.day)).or_default();
-            sentences.push(reason.wording(season));
-            sentences.extend(closed_for_crop(farm, season, made, reason));
+    instead: &Why,
+) -> Why {
+    let mut why = moves_of(farm, season, plan, made);
+    for (key, sentences) in &mut why {
+        if let Some(instead) = instead.get(key) {
+            sentences.clone_from(instead);
         }
     }
-    for reason in &found.shorts {
-        if let Some(mob) = mob_of(reason.mob) {
+    for reason in &reasons(season, plan).shorts {
+        if let Some(mob) = mob_of(season, made, reason.mob) {
             why.entry((mob, reason.day))
                 .or_default()
                 .push(reason.wording(season));
         }
     }
     why
+}
+
+/// The reasons of every move.
+pub(super) fn moves_of(farm: &Farm, season: &Season, plan: &Plan, made: &FarmProblem) -> Why {
+    let mut why = Why::new();
+    for reason in &reasons(season, plan).moves {
+        if let Some(mob) = mob_of(season, made, reason.mob) {
+            let sentences = why.entry((mob, reason.day)).or_default();
+            sentences.push(reason.wording(season));
+            sentences.extend(closed_for_crop(farm, season, made, reason));
+        }
+    }
+    why
+}
+
+fn mob_of(season: &Season, made: &FarmProblem, index: usize) -> Option<MobId> {
+    let mob = season.mobs.get(index)?;
+    made.mob_of.get(&mob.name).copied()
 }
 
 /// The crop for which the strip that a mob leaves is closed from today on.

@@ -16,4 +16,5 @@ mod hen_turning;
 mod hen_walk;
 mod hens_beside;
 mod loads;
+mod mobs_behind;
 mod questions;

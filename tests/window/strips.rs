@@ -29,6 +29,7 @@ fn ley_with_ewes() -> Sitting {
                 to: day("2027-06-30"),
             }],
             yard: None,
+            follows: None,
         },
     );
     farm.next_id += 2;

@@ -61,6 +61,8 @@ pub enum MobField {
     VisitTo(usize),
     /// Degrees north and east of the yard; empty for none.
     Yard,
+    /// Most days behind the mob in front.
+    DaysBehind,
 }
 
 /// What is typed about a hen house.

@@ -10,6 +10,7 @@ use super::field::{
     FieldRow, days_ui, fact_ui, heading_ui, labelled_ui, row_ui, rows_ui, small_ui,
 };
 use super::figures::{day_text, figure_or_empty, figure_text};
+use super::mob_behind::behind_ui;
 use super::mob_later::later_ui;
 use super::mob_press;
 use crate::app::desk::Desk;
@@ -66,6 +67,7 @@ pub(super) fn flocks_ui(ui: &mut Ui, desk: &mut Desk) {
     about_ui(ui, desk, &rows, id, &mob, &mut act);
     later_ui(ui, desk, id, &mob, &mut act);
     visits_ui(ui, desk, &rows, id, &mut act);
+    behind_ui(ui, desk, id, &mob, &mut act);
     yard_ui(ui, desk, &rows, id, &mob, &mut act);
     heading_ui(ui, "Where the figures come from");
     for source in &rows.sources {

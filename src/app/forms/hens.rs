@@ -199,7 +199,8 @@ fn tow_ui(ui: &mut Ui, desk: &mut Desk, id: HenHouseId, house: &HenHouse, act: &
         let text = radius_m.map_or_else(String::new, |radius_m| length_figure(radius_m, units));
         let target = Target::House(id, HouseField::TurnRadius);
         let row = FieldRow::figure(target, "Radius of its turn", text, length_unit(units));
-        rows_ui(ui, desk, &[row.hinted("its length")]);
+        let its_length = length_figure(house.towed_length_m(), units);
+        rows_ui(ui, desk, &[row.hinted(its_length)]);
     }
 }
 

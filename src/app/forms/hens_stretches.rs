@@ -57,7 +57,8 @@ pub(super) fn stretches_ui(
     });
     small_ui(
         ui,
-        "Where a line is too steep or too narrow. What can be towed on a slope is for you to judge on the ground.",
+        "Where a line is too steep or too narrow; on a ley, draw a keep-out there. What can be towed on a slope is for you \
+         to judge on the ground.",
     );
 }
 

@@ -3,7 +3,7 @@
 use super::change::{Given, MobField, gone};
 use super::figures;
 use crate::app::season_acts::Act;
-use crate::farm::{Edit, Farm, Mob, MobId, Visit};
+use crate::farm::{ComesBehind, Edit, Farm, Mob, MobId, Visit};
 use crate::geometry::{LonLat, Point};
 
 /// Heaviest sheep that is taken for one (from memory: the heaviest rams weigh some 200 kg).
@@ -64,6 +64,11 @@ pub(super) fn change(
         MobField::Yard => {
             mob.yard = figures::unless_empty(typed, |typed| place_from_degrees(given.farm, typed))?;
             format!("{}: yard", mob.name)
+        }
+        MobField::DaysBehind => {
+            let follows = mob.follows.as_mut().ok_or_else(gone)?;
+            follows.days_after = figures::whole(typed, 1..=ComesBehind::MOST_DAYS, "days")?;
+            format!("{}: days behind", mob.name)
         }
     };
     Ok((label, vec![changed(id, old, mob)]))

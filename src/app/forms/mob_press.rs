@@ -4,11 +4,13 @@
 
 use super::mob_change::changed;
 use crate::app::season_acts::Act;
-use crate::farm::{Edit, Farm, Mob, MobChange, MobId, StockClass, Visit};
+use crate::farm::{ComesBehind, Edit, Farm, Mob, MobChange, MobId, StockClass, Visit};
 use crate::quantity::Day;
 
 /// Head of a mob as it is added, before anyone has counted.
 const FIRST_HEAD: u32 = 20;
+/// Days behind the mob in front as they are first put in: regrowth is not yet grazed (common practice, no source).
+const FIRST_DAYS_BEHIND: u32 = 3;
 /// Days of a visit that is put behind the season's end.
 const LATE_VISIT_DAYS: i64 = 30;
 
@@ -30,6 +32,7 @@ pub(super) fn add(farm: &Farm) -> (MobId, Act) {
             to: farm.season.last_day(),
         }],
         yard: None,
+        follows: None,
     };
     let label = format!("Add the flock {}", mob.name);
     let edit = Edit::Mob {
@@ -118,6 +121,20 @@ pub(super) fn remove_visit(farm: &Farm, id: MobId, place: usize) -> Option<Act> 
     }
     mob.visits.remove(place);
     let label = format!("{}: take a visit away", mob.name);
+    Some((label, vec![changed(id, old, mob)]))
+}
+
+/// Lets a mob come behind another, or go its own way.
+pub(super) fn set_follows(farm: &Farm, id: MobId, front: Option<MobId>) -> Option<Act> {
+    let old = farm.mobs.get(&id)?;
+    let mut mob = old.clone();
+    let days_after = old.follows.map_or(FIRST_DAYS_BEHIND, |now| now.days_after);
+    mob.follows = front.map(|mob| ComesBehind { mob, days_after });
+    let way = match front.and_then(|front| farm.mobs.get(&front)) {
+        Some(front) => format!("behind {}", front.name),
+        None => "a way of its own".to_owned(),
+    };
+    let label = format!("{}: {way}", mob.name);
     Some((label, vec![changed(id, old, mob)]))
 }
 

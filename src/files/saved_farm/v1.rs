@@ -204,6 +204,9 @@ struct SavedMob {
     changes: Vec<SavedMobChange>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     yard: Option<SavedPoint>,
+    /// Mob in front, and days after it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    follows: Option<(u32, u32)>,
     visits: Vec<SavedSpan>,
 }
 

@@ -111,6 +111,7 @@ fn add_mob(path: &str) {
             to: day("2027-08-31"),
         }],
         yard: None,
+        follows: None,
     };
     let id = farm.next_id;
     farm.mobs.insert(foldcourse::farm::MobId(id), mob);

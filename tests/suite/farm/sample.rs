@@ -67,6 +67,7 @@ pub(crate) fn ewes() -> Mob {
             to: day("2027-06-30"),
         }],
         yard: None,
+        follows: None,
     }
 }
 

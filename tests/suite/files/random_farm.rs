@@ -3,9 +3,9 @@
 use super::random_course::any_courses;
 use super::random_handling;
 use foldcourse::farm::{
-    Basin, Beds, Closed, Farm, FencePosts, FixedPlace, Grazing, Ground, GroundId, HenHandling,
-    HenHouse, HenHouseId, Kind, LineSide, Mob, MobChange, MobId, Reading, Shape, StockClass,
-    TreeRow, TunnelEnds, TunnelFrame, Visit,
+    Basin, Beds, Closed, ComesBehind, Farm, FencePosts, FixedPlace, Grazing, Ground, GroundId,
+    HenHandling, HenHouse, HenHouseId, Kind, LineSide, Mob, MobChange, MobId, Reading, Shape,
+    StockClass, TreeRow, TunnelEnds, TunnelFrame, Visit,
 };
 use foldcourse::geometry::{GroundFrame, LonLat, Outline, Point, Polygon, Ring};
 use foldcourse::quantity::Day;
@@ -73,6 +73,15 @@ pub(crate) fn any_farm() -> impl Strategy<Value = Farm> {
         }
         farm.course = course.on(&ids);
         farm.mobs = mobs.into_iter().collect();
+        // Every third head count comes behind the first mob, whichever that is.
+        if let Some(front) = farm.mobs.keys().next().copied() {
+            for mob in farm.mobs.values_mut().filter(|mob| mob.head % 3 == 0) {
+                mob.follows = Some(ComesBehind {
+                    mob: front,
+                    days_after: 1 + mob.head % ComesBehind::MOST_DAYS,
+                });
+            }
+        }
         farm.hen_houses = houses
             .into_iter()
             .map(|(id, mut house)| {
@@ -293,6 +302,7 @@ fn any_mob() -> impl Strategy<Value = Mob> {
                     .map(|(from, to)| Visit { from, to })
                     .collect(),
                 yard,
+                follows: None,
             },
         )
 }

@@ -136,6 +136,7 @@ fn mob() -> Mob {
             },
         ],
         yard: Some(Point::new(-20.0, -20.0)),
+        follows: None,
     }
 }
 

@@ -61,6 +61,7 @@ fn the_sum_is_said_with_its_figures() {
         changes: Vec::new(),
         visits: Vec::new(),
         yard: None,
+        follows: None,
     };
     let told = feed(mob.demand_kg(), 1900.0, 1500.0).told(&mob, UnitSystem::Metric);
     assert_eq!(

@@ -166,6 +166,9 @@ fn saved_mob(mob: &Mob) -> SavedMob {
         lambed_on: mob.lambed_on.map(SavedDay),
         changes: mob.changes.iter().map(saved_change).collect(),
         yard: mob.yard.map(|yard| (yard.east_m, yard.north_m)),
+        follows: mob
+            .follows
+            .map(|follows| (follows.mob.0, follows.days_after)),
         visits: mob
             .visits
             .iter()

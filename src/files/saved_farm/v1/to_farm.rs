@@ -50,7 +50,8 @@ pub(super) fn farm(saved: SavedFarm) -> Checked<Farm> {
         farm.ground.insert(GroundId(id), ground);
     }
     for (id, saved) in saved.mobs.0 {
-        let mob = stock::mob(saved).map_err(|fault| fault.within(&[key("mobs"), key(id)]))?;
+        let mob =
+            stock::mob(saved, &numbers).map_err(|fault| fault.within(&[key("mobs"), key(id)]))?;
         farm.mobs.insert(MobId(id), mob);
     }
     for (id, saved) in saved.hen_houses.0 {

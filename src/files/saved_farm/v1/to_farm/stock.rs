@@ -2,12 +2,13 @@
 
 use super::Checked;
 use super::fault::{Fault, in_order, key, maybe, point, within};
-use crate::farm::{Mob, MobChange, StockClass, Visit};
+use super::numbers::Numbers;
+use crate::farm::{ComesBehind, Mob, MobChange, MobId, StockClass, Visit};
 use crate::files::saved_farm::place::Step;
 use crate::files::saved_farm::v1::{SavedClass, SavedMob, SavedMobChange};
 
 /// The mob that a file holds.
-pub(super) fn mob(saved: SavedMob) -> Checked<Mob> {
+pub(super) fn mob(saved: SavedMob, numbers: &Numbers) -> Checked<Mob> {
     let mut visits = Vec::with_capacity(saved.visits.len());
     for (place, (from, to)) in saved.visits.into_iter().enumerate() {
         in_order(from, to).map_err(|fault| fault.within(&[key("visits"), Step::Item(place)]))?;
@@ -35,7 +36,26 @@ pub(super) fn mob(saved: SavedMob) -> Checked<Mob> {
         changes: changes(saved.changes)?,
         visits,
         yard: yard.map_err(|fault| fault.within(&[key("yard")]))?,
+        follows: follows(saved.follows, numbers)
+            .map_err(|fault| fault.within(&[key("follows")]))?,
     })
+}
+
+fn follows(saved: Option<(u32, u32)>, numbers: &Numbers) -> Checked<Option<ComesBehind>> {
+    let Some((mob, days_after)) = saved else {
+        return Ok(None);
+    };
+    numbers.mob(mob)?;
+    if days_after == 0 || days_after > ComesBehind::MOST_DAYS {
+        return Err(Fault::new(
+            format!("no mob comes {days_after} days behind another"),
+            format!("write 1 to {} days", ComesBehind::MOST_DAYS),
+        ));
+    }
+    Ok(Some(ComesBehind {
+        mob: MobId(mob),
+        days_after,
+    }))
 }
 
 /// The most that a sheep is believed to gain or lose a day, g.
