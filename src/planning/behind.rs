@@ -11,12 +11,13 @@ use super::contradictions::plainest_stands;
 use super::from_farm::FarmProblem;
 use super::plan::Plan;
 use super::problem::{FixedDay, Problem, ProblemMob, Step};
+use super::rules::Breach;
 use super::season::{Place, Season};
 use crate::farm::{Farm, MobId};
 use crate::quantity::plural_text;
 
 /// How often days that break a rule are freed before all of those behind are.
-const MOST_ROUNDS: usize = 60;
+const MOST_ROUNDS: usize = 200;
 
 /// A mob that comes behind another, by their names in the problem.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -67,12 +68,37 @@ impl Behind {
         (!pairs.is_empty()).then_some(Self { pairs })
     }
 
+    /// Longest stays of the mobs in front that are worth a try: shared evenly with those behind, and as long as leaves
+    /// them a day.
+    pub(super) fn stays(&self, longest: u32) -> Vec<u32> {
+        let spells = self.spells();
+        let after = self.pairs.iter().map(|pair| pair.days_after).min();
+        let most = after.unwrap_or(longest).min(longest).max(1);
+        let tried = [
+            longest / spells,
+            longest.div_ceil(spells),
+            longest.saturating_sub(spells - 1),
+        ];
+        let held: BTreeSet<u32> = tried.iter().map(|stay| (*stay).clamp(1, most)).collect();
+        held.into_iter().collect()
+    }
+
+    /// Mobs that stand on a strip one after the other, at most.
+    fn spells(&self) -> u32 {
+        let most = self.pairs.iter().map(|pair| pair.place).max().unwrap_or(0);
+        u32::try_from(most).unwrap_or(u32::MAX).saturating_add(1)
+    }
+
     /// The problem of the mobs in front: they eat for those behind, and leave each strip to them in time.
-    pub(super) fn in_front(&self, problem: &Problem) -> Problem {
+    pub(super) fn in_front(&self, problem: &Problem, stay: u32) -> Problem {
         let mut front = problem.clone();
         let is_behind = |name: &String| self.pairs.iter().any(|pair| pair.behind == *name);
         front.mobs.retain(|mob| !is_behind(&mob.name));
         front.fixed.retain(|fixed| !is_behind(&fixed.mob));
+        // Settled days may stand longer than is wanted here: they are kept as facts.
+        for fixed in &mut front.fixed {
+            fixed.lived = true;
+        }
         for mob in &mut front.mobs {
             let pairs = self.pairs.iter().filter(|pair| pair.front == mob.name);
             let names: Vec<&String> = pairs.map(|pair| &pair.behind).collect();
@@ -82,32 +108,25 @@ impl Behind {
                 mob.demand = demand_of_all(problem, mob, &behind);
             }
         }
-        let (stay, spells) = self.stay_and_spells(problem.longest_stay_days);
+        let others_stay = stay.saturating_mul(self.spells() - 1);
+        let others_stay = others_stay.min(problem.longest_stay_days.saturating_sub(1));
         front.longest_stay_days = stay;
         for step in &mut front.rest_days {
-            step.value += f64::from(stay * (spells - 1));
+            step.value += f64::from(others_stay);
         }
         front
     }
 
-    /// The longest stay of one mob, and how many mobs stand on a strip one after the other.
-    fn stay_and_spells(&self, longest: u32) -> (u32, u32) {
-        let most = self.pairs.iter().map(|pair| pair.place).max().unwrap_or(0);
-        let spells = u32::try_from(most).unwrap_or(u32::MAX).saturating_add(1);
-        let after = self.pairs.iter().map(|pair| pair.days_after).min();
-        let stay = (longest / spells).min(after.unwrap_or(longest)).max(1);
-        (stay, spells)
-    }
-
     /// The whole problem with the mobs in front fixed as planned and those behind fixed after them, as far as the rules
-    /// allow. What was added is given too, by mob and day, for it is no settled day of the grower's.
+    /// allow. What was added is given too, by mob and day, for it is no settled day of the grower's. `stay` is the
+    /// longest that the mobs in front were planned with.
     pub(super) fn fixed_after(
         &self,
         problem: &Problem,
-        front: &Season,
-        plan: &Plan,
+        (front, plan): (&Season, &Plan),
+        stay: u32,
     ) -> Option<(Problem, Followed)> {
-        let mut wanted = self.wanted_days(problem, front, plan);
+        let mut wanted = self.wanted_days(problem, (front, plan), stay);
         let settled: BTreeSet<(&str, i64)> = problem
             .fixed
             .iter()
@@ -126,31 +145,51 @@ impl Behind {
                     lived: false,
                 }));
             let season = Season::compile(&whole).ok()?;
-            let Err(breaches) = plainest_stands(&season) else {
-                let left_free = asked - self.count_behind(&wanted);
-                return Some((
-                    whole,
-                    Followed {
+            let breaches = match plainest_stands(&season) {
+                Err(breaches) => breaches,
+                Ok(plainest) => {
+                    let followed = Followed {
+                        left_free: asked - self.count_behind(&wanted),
                         days: wanted.into_keys().collect(),
-                        left_free,
-                    },
-                ));
+                        score: Plan::from_stands(&season, plainest).ok()?.figures.score,
+                    };
+                    return Some((whole, followed));
+                }
             };
-            let broken: BTreeSet<(String, i64)> = breaches
-                .iter()
-                .filter_map(|breach| Some((season.mobs.get(breach.mob)?.name.clone(), breach.day)))
-                .collect();
             let before = wanted.len();
-            let is_last = round + 1 == MOST_ROUNDS;
-            wanted.retain(|key, _| {
-                let is_freed = broken.contains(key) || (is_last && self.is_behind(&key.0));
-                !(is_freed && self.is_behind(&key.0))
-            });
+            if round + 1 == MOST_ROUNDS {
+                wanted.retain(|(mob, _), _| !self.is_behind(mob));
+            }
+            for breach in &breaches {
+                self.free(&mut wanted, &season, breach);
+            }
             if wanted.len() == before {
                 return None;
             }
         }
         None
+    }
+
+    /// Frees the day of a mob behind that breaks a rule, or the last one on which such a mob stood on the strip before.
+    fn free(&self, wanted: &mut Wanted, season: &Season, breach: &Breach) {
+        let Some(mob) = season.mobs.get(breach.mob) else {
+            return;
+        };
+        let own = (mob.name.clone(), breach.day);
+        if self.is_behind(&mob.name) && wanted.remove(&own).is_some() {
+            return;
+        }
+        let strip = strip_name(season, breach.place);
+        let before = wanted
+            .iter()
+            .filter(|((name, day), place)| {
+                self.is_behind(name) && *day < breach.day && **place == strip && strip.is_some()
+            })
+            .max_by_key(|((_, day), _)| *day)
+            .map(|(key, _)| key.clone());
+        if let Some(key) = before {
+            wanted.remove(&key);
+        }
     }
 
     fn is_behind(&self, name: &str) -> bool {
@@ -162,8 +201,7 @@ impl Behind {
     }
 
     /// Where everyone should stand: in front as planned, behind on the strip left last.
-    fn wanted_days(&self, problem: &Problem, front: &Season, plan: &Plan) -> Wanted {
-        let (stay, _) = self.stay_and_spells(problem.longest_stay_days);
+    fn wanted_days(&self, problem: &Problem, (front, plan): (&Season, &Plan), stay: u32) -> Wanted {
         let mut wanted = Wanted::new();
         for (mob, stands) in front.mobs.iter().zip(&plan.stands) {
             let pairs: Vec<&Pair> = self
@@ -250,12 +288,14 @@ impl Behind {
 type Wanted = BTreeMap<(String, i64), Option<String>>;
 
 /// The days that were fixed so that mobs follow.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct Followed {
     /// By the mob's name and the day number.
     pub(super) days: BTreeSet<(String, i64)>,
     /// Days of those behind on which the rules do not let them follow.
     pub(super) left_free: usize,
+    /// Score with all free days in the yard.
+    pub(super) score: f64,
 }
 
 /// A stay on a strip in front: the strip, and its last day.

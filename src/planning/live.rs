@@ -13,6 +13,7 @@ use super::farm_season::{SeasonPlan, Stand};
 use super::from_farm::{FarmProblem, FarmProblemError, problem_from};
 use super::hen_walk::{HenWalk, hen_findings, hen_walk_after, hen_walks};
 use super::plan::Plan;
+use super::problem::Problem;
 use super::read_back::{Why, moves_of, read_back, why_of};
 use super::rules::Breach;
 use super::season::{Place, Season, Stands};
@@ -162,10 +163,15 @@ pub(super) fn planned_with(
 /// follows.
 fn led(farm: &Farm, made: &mut FarmProblem, wish: Wish<'_>) -> Option<Why> {
     let behind = Behind::of(farm, made)?;
-    let found = front_planned(farm, made, &behind, wish).and_then(|(season, plan)| {
-        let (whole, followed) = behind.fixed_after(&made.problem, &season, &plan)?;
+    let stays = behind.stays(made.problem.longest_stay_days);
+    let effort = wish.effort / 2 / u64::try_from(stays.len()).unwrap_or(1).max(1);
+    let tried = stays.into_iter().filter_map(|stay| {
+        let front = behind.in_front(&made.problem, stay);
+        let (season, plan) = front_planned(farm, made, &front, Wish { effort, ..wish })?;
+        let (whole, followed) = behind.fixed_after(&made.problem, (&season, &plan), stay)?;
         Some((season, plan, whole, followed))
     });
+    let found = tried.min_by(|(.., one), (.., other)| one.score.total_cmp(&other.score));
     let followed = found.as_ref().map(|(.., followed)| followed);
     made.assumptions.extend(behind.sentences(followed));
     let (season, plan, whole, followed) = found?;
@@ -189,13 +195,13 @@ fn led(farm: &Farm, made: &mut FarmProblem, wish: Wish<'_>) -> Option<Why> {
 fn front_planned(
     farm: &Farm,
     made: &FarmProblem,
-    behind: &Behind,
+    front: &Problem,
     wish: Wish<'_>,
 ) -> Option<(Season, Plan)> {
-    let season = Season::compile(&behind.in_front(&made.problem)).ok()?;
+    let season = Season::compile(front).ok()?;
     let options = SolveOptions {
         seed: farm.season.seed,
-        effort: wish.effort / 2,
+        effort: wish.effort,
         start: wish.start.map(|plan| stands_in(made, &season, plan)),
     };
     let plan = solve(&season, &options, &mut |_| ControlFlow::Continue(())).ok()?;

@@ -114,6 +114,13 @@ impl Bench {
         self.harness.run_steps(3);
     }
 
+    /// Presses what bears this label and came last, as the rows of a choice that was opened.
+    pub(crate) fn press_last(&mut self, label: &str) {
+        let last = self.harness.get_all_by_label(label).last();
+        last.expect("something bears the label").click();
+        self.harness.run_steps(3);
+    }
+
     fn field<'bench>(&'bench self, label: &'bench str) -> egui_kittest::Node<'bench> {
         let wanted = by()
             .label(label)

@@ -286,3 +286,30 @@ fn a_later_change_is_added_altered_and_taken_away() {
     bench.press("Take change 1 away");
     assert!(bench.farm().mobs[&MOB].changes.is_empty());
 }
+
+#[test]
+fn a_second_flock_comes_behind_the_first_and_goes_its_own_way_again() {
+    let mut bench = flocks();
+    let front = bench.farm().mobs[&MOB].name.clone();
+    assert!(!bench.shows("It comes behind"), "there is no other flock");
+    bench.press("Add a flock");
+    bench.makes_one_step("Head, grown", "6");
+    let other = *bench.farm().mobs.keys().next_back().expect("two flocks");
+    bench.press("It comes behind");
+    // Its row in the list bears the name as well: the choice was opened last.
+    bench.press_last(&front);
+    bench.makes_one_step("At most, days after", "4");
+    bench.refuses("At most, days after", "0", "1 to 30");
+    let follows = bench.farm().mobs[&other].follows.expect("it follows");
+    assert_eq!((follows.mob, follows.days_after), (MOB, 4));
+    bench.wait_for_plan();
+    let plan = bench.desk().plan.clone().expect("a plan");
+    assert!(
+        plan.assumptions.join("; ").contains("come behind"),
+        "{:?}",
+        plan.assumptions
+    );
+    bench.press("It comes behind");
+    bench.press("its own");
+    assert_eq!(bench.farm().mobs[&other].follows, None);
+}
