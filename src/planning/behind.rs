@@ -170,7 +170,8 @@ impl Behind {
         None
     }
 
-    /// Frees the day of a mob behind that breaks a rule, or the last one on which such a mob stood on the strip before.
+    /// Frees the day of a mob behind that breaks a rule, or the last one on which such a mob stood on the strip before;
+    /// where there is none, for what is settled stands against it, that of the mob in front.
     fn free(&self, wanted: &mut Wanted, season: &Season, breach: &Breach) {
         let Some(mob) = season.mobs.get(breach.mob) else {
             return;
@@ -187,9 +188,7 @@ impl Behind {
             })
             .max_by_key(|((_, day), _)| *day)
             .map(|(key, _)| key.clone());
-        if let Some(key) = before {
-            wanted.remove(&key);
-        }
+        wanted.remove(&before.unwrap_or(own));
     }
 
     fn is_behind(&self, name: &str) -> bool {

@@ -1,18 +1,22 @@
-//! The search for good plans: a quick first plan, then annealing, then a cool polish.
+//! The search for good plans: quick first plans, plans guided by prices, then annealing, then a cool polish.
 //!
 //! Reads no clock: effort is counted in work, so the same input gives the same plan on every machine. A watcher sees
 //! better plans as they come and may end the search. Knows nothing of files or windows.
 
 mod anneal;
 mod assignment;
+mod beam;
 mod board;
+mod day_prices;
 mod first_plan;
 mod ground;
+mod guide;
 mod moves;
 mod random;
 mod reassign;
 mod strip_sum;
 mod weighing;
+mod worth;
 
 use std::ops::ControlFlow;
 
@@ -26,6 +30,7 @@ use anneal::{Annealer, Best, Pricing, Schedule};
 use board::{Board, stands_of};
 use first_plan::{Taste, first_places, is_parted, legal_places};
 use ground::Ground;
+use guide::guide;
 use random::{Dice, Waits};
 use strip_sum::Prices;
 pub(super) use weighing::{Weighing, WeighingGround};
@@ -150,11 +155,24 @@ fn search(
         board.load(&legal_places(ground, plainest, &wanted));
         best.offer(&board);
     }
-    if look(&best, board.work).is_continue() {
-        // Whether the search ran out or was ended, the best plan so far is the answer.
-        let _end = improve(&mut board, options, &mut best, &mut look);
-    }
+    // Whether the search ran out or was ended, the best plan so far is the answer.
+    let _end = seek(&mut board, plainest, options, &mut best, &mut look);
     best
+}
+
+/// Betters the first plans until the effort is spent or the watcher ends it.
+fn seek(
+    board: &mut Board<'_>,
+    plainest: &[u16],
+    options: &SolveOptions,
+    best: &mut Best,
+    look: &mut dyn FnMut(&Best, u64) -> ControlFlow<()>,
+) -> ControlFlow<()> {
+    look(best, board.work)?;
+    let scale = Scale::of(board.ground, best.score);
+    let is_guided = guide(board, plainest, (options.effort, options.seed), best, look)?;
+    let effort = options.effort.saturating_sub(board.work);
+    improve(board, &scale, (effort, options.seed, is_guided), best, look)
 }
 
 const TASTES: [Taste; 3] = [
@@ -202,39 +220,19 @@ fn fitting_places(ground: &Ground, plainest: &[u16], start: &[Vec<Place>]) -> Ve
 /// Work for each free mob-day in one reheating.
 const WORK_OF_MOB_DAY: u64 = 125_000;
 
-/// Cools from hot with many breaches allowed, reheats the best plan a few times, and polishes it with swinging prices.
+/// Betters the best plan by annealing: where no plan was guided, one is cooled from hot with many breaches allowed; the best
+/// plan is reheated a few times, and polished with swinging prices. A guided plan is too good to be made hot.
 fn improve(
     board: &mut Board<'_>,
-    options: &SolveOptions,
+    scale: &Scale,
+    (effort, seed, is_guided): (u64, u64, bool),
     best: &mut Best,
     look: &mut dyn FnMut(&Best, u64) -> ControlFlow<()>,
 ) -> ControlFlow<()> {
-    let scale = Scale::of(board.ground, best.score);
     let mob_days = u64::try_from(board.ground.free_list.len()).unwrap_or(1);
-    let n_reheats = (options.effort / (mob_days * WORK_OF_MOB_DAY)).clamp(1, 8);
-    let tenth = options.effort / 10;
-    let wanted = |breaches: f64| Pricing::Wanted {
-        breaches: breaches * scale.stays,
-    };
-    let cooling = Schedule {
-        hot: 0.2 * scale.unit,
-        cold: 0.02 * scale.unit,
-        work: 2 * tenth,
-        pricing: wanted(0.2),
-    };
-    let reheating = Schedule {
-        hot: 0.05 * scale.unit,
-        cold: 0.01 * scale.unit,
-        work: 7 * tenth / n_reheats,
-        pricing: wanted(0.1),
-    };
-    let polish = Schedule {
-        hot: 0.03 * scale.unit,
-        cold: 0.001 * scale.unit,
-        work: tenth,
-        pricing: Pricing::Swinging,
-    };
-    let mut dice = Dice::new(options.seed);
+    let n_reheats = (effort / (mob_days * WORK_OF_MOB_DAY)).clamp(1, 8);
+    let schedules = Schedules::of(scale, effort, n_reheats, is_guided);
+    let mut dice = Dice::new(seed);
     let waits = Waits::new();
     let mut annealer = Annealer {
         board,
@@ -243,15 +241,51 @@ fn improve(
         prices: scale.least_prices,
         least_prices: scale.least_prices,
     };
-    annealer.board.load(&best.places);
-    annealer.run(&cooling, best, look)?;
+    if !is_guided {
+        annealer.run_from_best(&schedules.cooling, best, look)?;
+    }
     for _ in 0..n_reheats {
         annealer.prices = scale.least_prices;
-        annealer.board.load(&best.places);
-        annealer.run(&reheating, best, look)?;
+        annealer.run_from_best(&schedules.reheating, best, look)?;
     }
-    annealer.board.load(&best.places);
-    annealer.run(&polish, best, look)
+    annealer.run_from_best(&schedules.polish, best, look)
+}
+
+/// The runs that an improvement is made of.
+struct Schedules {
+    cooling: Schedule,
+    reheating: Schedule,
+    polish: Schedule,
+}
+
+impl Schedules {
+    fn of(scale: &Scale, effort: u64, n_reheats: u64, is_guided: bool) -> Self {
+        let tenth = effort / 10;
+        let reheating_tenths = if is_guided { 9 } else { 7 };
+        let wanted = |breaches: f64| Pricing::Wanted {
+            breaches: breaches * scale.stays,
+        };
+        Self {
+            cooling: Schedule {
+                hot: 0.2 * scale.unit,
+                cold: 0.02 * scale.unit,
+                work: 2 * tenth,
+                pricing: wanted(0.2),
+            },
+            reheating: Schedule {
+                hot: 0.05 * scale.unit,
+                cold: 0.01 * scale.unit,
+                work: reheating_tenths * tenth / n_reheats,
+                pricing: wanted(0.1),
+            },
+            polish: Schedule {
+                hot: 0.03 * scale.unit,
+                cold: 0.001 * scale.unit,
+                work: tenth,
+                pricing: Pricing::Swinging,
+            },
+        }
+    }
 }
 
 /// How large the figures of a season are, so that temperatures and prices fit it.

@@ -74,8 +74,19 @@ pub(super) struct Annealer<'a, 'b> {
 }
 
 impl Annealer<'_, '_> {
+    /// Runs one schedule from the best plan.
+    pub(super) fn run_from_best(
+        &mut self,
+        schedule: &Schedule,
+        best: &mut Best,
+        look: &mut dyn FnMut(&Best, u64) -> ControlFlow<()>,
+    ) -> ControlFlow<()> {
+        self.board.load(&best.places);
+        self.run(schedule, best, look)
+    }
+
     /// Runs one schedule from the board as it is. `look` is called often and may end the search.
-    pub(super) fn run(
+    fn run(
         &mut self,
         schedule: &Schedule,
         best: &mut Best,

@@ -1,0 +1,106 @@
+//! The guided start: prices of mob-days are found step by step, and after each step a narrow beam builds a plan by them; a
+//! wide one at the end builds the last.
+//!
+//! Every set of prices leads the beam another way, so that many narrow beams find more than one of their work together.
+//! Counts its work, of which it takes a share of the whole search; gives way where the season is too large for that share.
+
+use std::ops::ControlFlow;
+
+use super::anneal::Best;
+use super::beam::beam_places;
+use super::board::Board;
+use super::day_prices::DayPrices;
+use super::first_plan::legal_places;
+use super::ground::Ground;
+use super::random::Dice;
+use super::worth::{Worth, is_small_enough, work_of_fill, work_of_growth};
+
+/// Part plans side by side in all beams but the last.
+const WIDTH: usize = 8;
+/// Part plans side by side in the last beam, at least.
+const LEAST_LAST_WIDTH: usize = 32;
+/// Part plans side by side in the last beam, at most: some tens of megabytes in a long season.
+const MOST_LAST_WIDTH: usize = 2000;
+/// Rounds before the first beam: earlier prices lead nowhere.
+const ROUNDS_UNLED: u64 = 8;
+/// With fewer rounds than this the work is better spent on annealing.
+const LEAST_ROUNDS: u64 = 14;
+/// Rounds that are worth most of a small search: as many as free mob-days, and no more than this.
+const MOST_WANTED_ROUNDS: u64 = 100;
+
+/// Offers the plans of a guided start to `best`, and says whether there was the effort for it.
+pub(super) fn guide(
+    board: &mut Board<'_>,
+    plainest: &[u16],
+    (effort, seed): (u64, u64),
+    best: &mut Best,
+    look: &mut dyn FnMut(&Best, u64) -> ControlFlow<()>,
+) -> ControlFlow<(), bool> {
+    let ground = board.ground;
+    let Some(effort) = Effort::of(ground, effort) else {
+        return ControlFlow::Continue(false);
+    };
+    let end = board.work + effort.whole;
+    let mut dice = Dice::new(seed);
+    let mut worth = Worth::new(ground, plainest);
+    let mut prices = DayPrices::new(&worth);
+    let mut rounds = 0;
+    loop {
+        prices.round(&mut worth, &mut dice);
+        rounds += 1;
+        let left = end.saturating_sub(board.work + worth.work);
+        let is_last = left < effort.of_last;
+        if is_last {
+            prices.settle(&mut worth);
+        }
+        board.work += std::mem::take(&mut worth.work);
+        if is_last || rounds >= ROUNDS_UNLED {
+            let width = if is_last { effort.last_width } else { WIDTH };
+            let places = beam_places(&worth, plainest, width, &mut board.work);
+            board.load(&legal_places(ground, plainest, &places));
+            best.offer(board);
+        }
+        look(best, board.work)?;
+        if is_last {
+            return ControlFlow::Continue(true);
+        }
+    }
+}
+
+/// The work that a guided start may take.
+struct Effort {
+    whole: u64,
+    /// Of the last rounds with their beam.
+    of_last: u64,
+    last_width: usize,
+}
+
+impl Effort {
+    /// Most of a small search, a seventh of a whole one; nothing where that is too little.
+    fn of(ground: &Ground, effort: u64) -> Option<Self> {
+        let strips = u64::try_from(ground.n_strips).unwrap_or(1);
+        let of_round = strips * work_of_fill(ground) + work_of_beam(ground, WIDTH);
+        let mob_days = u64::try_from(ground.free_list.len()).unwrap_or(u64::MAX);
+        let of_wanted = mob_days.min(MOST_WANTED_ROUNDS) * of_round;
+        let whole = (effort / 5 * 4).min(of_wanted).max(effort / 7);
+        if whole < LEAST_ROUNDS * of_round || !is_small_enough(ground) {
+            return None;
+        }
+        // What is not wanted for rounds makes the last beam wider.
+        let of_last_beam = (whole / 4).max(whole.saturating_sub(of_wanted));
+        let last_width = of_last_beam / work_of_beam(ground, 1).max(1);
+        let last_width = usize::try_from(last_width).unwrap_or(MOST_LAST_WIDTH);
+        let last_width = last_width.clamp(LEAST_LAST_WIDTH, MOST_LAST_WIDTH);
+        Some(Self {
+            whole,
+            of_last: 2 * of_round + work_of_beam(ground, last_width),
+            last_width,
+        })
+    }
+}
+
+/// Work of a beam, about.
+fn work_of_beam(ground: &Ground, width: usize) -> u64 {
+    let strip_days = ground.n_strips * ground.n_days * work_of_growth(ground);
+    u64::try_from(width * strip_days * (3 + ground.n_mobs) / 2).unwrap_or(u64::MAX)
+}
