@@ -27,6 +27,10 @@ const ROUNDS_UNLED: u64 = 8;
 const LEAST_ROUNDS: u64 = 14;
 /// Rounds that are worth most of a small search: as many as free mob-days, and no more than this.
 const MOST_WANTED_ROUNDS: u64 = 100;
+/// Even in a large season so many rounds are wanted.
+const LEAST_WANTED_ROUNDS: u64 = 25;
+/// Rounds times free mob-days that are wanted: what many mobs together can do is found by annealing rather than by prices.
+const WANTED_ROUND_DAYS: u64 = 20_000;
 
 /// Offers the plans of a guided start to `best`, and says whether there was the effort for it.
 pub(super) fn guide(
@@ -81,7 +85,10 @@ impl Effort {
         let strips = u64::try_from(ground.n_strips).unwrap_or(1);
         let of_round = strips * work_of_fill(ground) + work_of_beam(ground, WIDTH);
         let mob_days = u64::try_from(ground.free_list.len()).unwrap_or(u64::MAX);
-        let of_wanted = mob_days.min(MOST_WANTED_ROUNDS) * of_round;
+        let wanted_rounds = (WANTED_ROUND_DAYS / mob_days.max(1))
+            .clamp(LEAST_WANTED_ROUNDS, MOST_WANTED_ROUNDS)
+            .min(mob_days);
+        let of_wanted = wanted_rounds * of_round;
         let whole = (effort / 5 * 4).min(of_wanted).max(effort / 7);
         if whole < LEAST_ROUNDS * of_round || !is_small_enough(ground) {
             return None;

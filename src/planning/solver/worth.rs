@@ -22,7 +22,7 @@ use super::strip_sum::{idle, is_closed};
 use crate::farm::GrowthShape;
 
 /// Worths of one level: of standing on, as the first to the sixth day of a spell; just ended; at rest and free to begin.
-type Row = [f32; 8];
+type Row = [f64; 8];
 
 /// Spells of more days than this are told as if they were so long.
 const LONGEST_TOLD: usize = 6;
@@ -33,7 +33,7 @@ const FREE: usize = 7;
 /// Where a row tells of the spell day after each.
 const NEXT: [usize; 8] = [1, 2, 3, 4, 5, 5, ENDED, ENDED];
 /// The worth of what cannot be.
-const NEVER: f32 = 1e12;
+const NEVER: f64 = 1e12;
 /// Covers told apart on each strip.
 const N_LEVELS: usize = 8;
 
@@ -57,7 +57,7 @@ struct Levels {
     step: f64,
     one_over_step: f64,
     /// The least score of walking there from another place.
-    arrival: f32,
+    arrival: f64,
 }
 
 impl<'a> Worth<'a> {
@@ -88,11 +88,11 @@ impl<'a> Worth<'a> {
     }
 
     /// The two rows about a cover, and how near it is to the upper one.
-    fn rows_about(&self, strip: usize, day: usize, cover: f64) -> (&Row, &Row, f32) {
+    fn rows_about(&self, strip: usize, day: usize, cover: f64) -> (&Row, &Row, f64) {
         let levels = &self.strips[strip];
         let height = ((cover - levels.lowest) * levels.one_over_step).max(0.0);
         let level = (height as usize).min(N_LEVELS - 2);
-        let share = ((height - level as f64) as f32).min(1.0);
+        let share = (height - level as f64).min(1.0);
         let at = self.first_row(strip, day) + level;
         (&self.rows[at], &self.rows[at + 1], share)
     }
@@ -106,13 +106,13 @@ impl<'a> Worth<'a> {
     /// The worth of a morning at rest, free to be stood on.
     pub(super) fn free(&self, strip: usize, day: usize, cover: f64) -> f64 {
         let (below, above, share) = self.rows_about(strip, day, cover);
-        f64::from(between(below[FREE], above[FREE], share))
+        between(below[FREE], above[FREE], share)
     }
 
     /// The worth of the morning after a spell's last day, with all that is lost until its rest is over.
     pub(super) fn ended(&self, strip: usize, day: usize, cover: f64) -> f64 {
         let (below, above, share) = self.rows_about(strip, day, cover);
-        f64::from(between(below[ENDED], above[ENDED], share))
+        between(below[ENDED], above[ENDED], share)
     }
 
     /// The worth of the morning after the `length`-th day of a spell, which may go on or end.
@@ -120,10 +120,10 @@ impl<'a> Worth<'a> {
         let (below, above, share) = self.rows_about(strip, day, cover);
         let ended = between(below[ENDED], above[ENDED], share);
         if length >= self.ground.longest {
-            return f64::from(ended);
+            return ended;
         }
         let told = length.min(LONGEST_TOLD - 1);
-        f64::from(lesser(ended, between(below[told], above[told], share)))
+        lesser(ended, between(below[told], above[told], share))
     }
 
     /// Reckons a strip's worths anew at these prices.
@@ -133,7 +133,7 @@ impl<'a> Worth<'a> {
         let at = self.first_row(strip, ground.n_days);
         for level in 0..N_LEVELS {
             let missing = (fixed.end_cover - self.cover(strip, level)).max(0.0);
-            let mut row = [(fixed.bare_weight * missing) as f32; 8];
+            let mut row = [(fixed.bare_weight * missing); 8];
             self.bar_long_spells(&mut row);
             self.rows[at + level] = row;
         }
@@ -180,14 +180,14 @@ impl<'a> Worth<'a> {
                 let begun = row[0] + arrival;
                 self.bar_long_spells(&mut row);
                 let (grown, lost) = wait(ground, strip, cover, day, day + 1);
-                row[FREE] = (lost + self.free(strip, day + 1, grown)) as f32;
+                row[FREE] = lost + self.free(strip, day + 1, grown);
                 if cover >= enter {
                     row[FREE] = lesser(row[FREE], begun);
                 }
                 row[ENDED] = row[FREE];
                 if release > day {
                     let (grown, lost) = wait(ground, strip, cover, day, release);
-                    row[ENDED] = (lost + self.free(strip, release, grown)) as f32;
+                    row[ENDED] = lost + self.free(strip, release, grown);
                 }
             }
             self.rows[at + level] = row;
@@ -218,7 +218,7 @@ impl<'a> Worth<'a> {
             return;
         }
         let (grown, cost) = grazed_day(self.ground, strip, day, cover, self.ground.demand[cell]);
-        let cost = (cost - if is_held { 0.0 } else { prices[cell] }) as f32;
+        let cost = cost - if is_held { 0.0 } else { prices[cell] };
         let (below, above, share) = self.rows_about(strip, day + 1, grown);
         let ended = between(below[ENDED], above[ENDED], share);
         for (worth, &next) in stand.iter_mut().zip(&NEXT) {
@@ -251,11 +251,11 @@ pub(super) fn is_small_enough(ground: &Ground) -> bool {
 const MOST_STRIP_DAYS: usize = 200_000;
 
 /// The lesser of two worths, neither of which is ever undefined.
-fn lesser(one: f32, other: f32) -> f32 {
+fn lesser(one: f64, other: f64) -> f64 {
     if one < other { one } else { other }
 }
 
-fn between(below: f32, above: f32, share: f32) -> f32 {
+fn between(below: f64, above: f64, share: f64) -> f64 {
     below + share * (above - below)
 }
 
@@ -277,7 +277,7 @@ fn levels(ground: &Ground, strip: usize) -> Levels {
         lowest,
         step,
         one_over_step: 1.0 / step,
-        arrival: arrival as f32,
+        arrival,
     }
 }
 

@@ -74,7 +74,7 @@ impl Worth<'_> {
                 value -= prices[cell];
             }
             if at.length == 0 && at.day > 0 {
-                value += f64::from(self.strips[strip].arrival);
+                value += self.strips[strip].arrival;
             }
             let then = Morning {
                 day: at.day + 1,
