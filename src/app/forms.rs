@@ -29,6 +29,7 @@ mod house_handling;
 mod house_press;
 mod mob_behind;
 mod mob_change;
+mod mob_choice;
 mod mob_later;
 mod mob_press;
 mod month_curve;

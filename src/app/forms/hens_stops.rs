@@ -7,6 +7,7 @@ use super::change::{HouseField, Target};
 use super::field::{FieldRow, days_ui, heading_ui, labelled_ui, row_ui, rows_ui, small_ui};
 use super::figures::{day_text, figure_text};
 use super::house_press;
+use super::mob_choice::{MobChoice, mob_choice_ui};
 use crate::app::desk::Desk;
 use crate::app::season_acts::Act;
 use crate::farm::{Farm, HenHouse, HenHouseId, HenStop, MobId, StopKind};
@@ -120,32 +121,17 @@ pub(super) fn follows_ui(
         return;
     }
     let follows = house.handling.follows;
-    let farm = desk.farm();
-    let name = |mob: MobId| {
-        farm.mobs
-            .get(&mob)
-            .map_or_else(|| "a mob that is gone".to_owned(), |mob| mob.name.clone())
+    let mobs: Vec<MobId> = desk.farm().mobs.keys().copied().collect();
+    let choice = MobChoice {
+        label: "It walks after",
+        own: "its own lines",
+        mobs: &mobs,
+        now: follows.map(|follows| follows.mob),
     };
-    let own = "its own lines".to_owned();
-    let now = follows.map_or_else(|| own.clone(), |follows| name(follows.mob));
-    labelled_ui(ui, "It walks after", |ui| {
-        ui.spacing_mut().combo_width = ui.available_width();
-        let combo = egui::ComboBox::from_id_salt("follows").selected_text(now);
-        let shown = combo.show_ui(ui, |ui| {
-            if ui.selectable_label(follows.is_none(), own).clicked() {
-                *act = house_press::set_follows(farm, id, None);
-            }
-            for mob in farm.mobs.keys() {
-                let is_it = follows.is_some_and(|follows| follows.mob == *mob);
-                if ui.selectable_label(is_it, name(*mob)).clicked() && !is_it {
-                    *act = house_press::set_follows(farm, id, Some(*mob));
-                }
-            }
-        });
-        shown.response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "It walks after")
-        });
-    });
+    let mob = mob_choice_ui(ui, desk.farm(), &choice);
+    if mob != choice.now {
+        *act = house_press::set_follows(desk.farm(), id, mob);
+    }
     if let Some(follows) = follows {
         let row = FieldRow::figure(
             Target::House(id, HouseField::FollowDays),

@@ -3,7 +3,8 @@
 use egui::Ui;
 
 use super::change::{MobField, Target};
-use super::field::{FieldRow, heading_ui, labelled_ui, row_ui, small_ui};
+use super::field::{FieldRow, heading_ui, row_ui, small_ui};
+use super::mob_choice::{MobChoice, mob_choice_ui};
 use super::mob_press;
 use crate::app::desk::Desk;
 use crate::app::season_acts::Act;
@@ -16,32 +17,16 @@ pub(super) fn behind_ui(ui: &mut Ui, desk: &mut Desk, id: MobId, mob: &Mob, act:
         return;
     }
     heading_ui(ui, "Way");
-    let own = "its own".to_owned();
-    let name = |front: MobId| {
-        let front = desk.farm().mobs.get(&front);
-        front.map_or_else(|| "a mob that is gone".to_owned(), |mob| mob.name.clone())
+    let choice = MobChoice {
+        label: "It comes behind",
+        own: "its own",
+        mobs: &others,
+        now: mob.follows.map(|follows| follows.mob),
     };
-    let now = mob
-        .follows
-        .map_or_else(|| own.clone(), |follows| name(follows.mob));
-    labelled_ui(ui, "It comes behind", |ui| {
-        ui.spacing_mut().combo_width = ui.available_width();
-        let combo = egui::ComboBox::from_id_salt("comes behind").selected_text(now);
-        let shown = combo.show_ui(ui, |ui| {
-            if ui.selectable_label(mob.follows.is_none(), own).clicked() {
-                *act = mob_press::set_follows(desk.farm(), id, None);
-            }
-            for front in others {
-                let is_it = mob.follows.is_some_and(|follows| follows.mob == front);
-                if ui.selectable_label(is_it, name(front)).clicked() && !is_it {
-                    *act = mob_press::set_follows(desk.farm(), id, Some(front));
-                }
-            }
-        });
-        shown.response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "It comes behind")
-        });
-    });
+    let front = mob_choice_ui(ui, desk.farm(), &choice);
+    if front != choice.now {
+        *act = mob_press::set_follows(desk.farm(), id, front);
+    }
     let Some(follows) = mob.follows else { return };
     let row = FieldRow::figure(
         Target::Mob(id, MobField::DaysBehind),
