@@ -14,7 +14,7 @@ use super::problem::{FixedDay, Problem, ProblemMob, Step};
 use super::rules::Breach;
 use super::season::{Place, Season};
 use crate::farm::{Farm, MobId};
-use crate::quantity::plural_text;
+use crate::quantity::{Day, plural_text};
 
 /// How often days that break a rule are freed before all of those behind are.
 const MOST_ROUNDS: usize = 200;
@@ -92,9 +92,8 @@ impl Behind {
     /// The problem of the mobs in front: they eat for those behind, and leave each strip to them in time.
     pub(super) fn in_front(&self, problem: &Problem, stay: u32) -> Problem {
         let mut front = problem.clone();
-        let is_behind = |name: &String| self.pairs.iter().any(|pair| pair.behind == *name);
-        front.mobs.retain(|mob| !is_behind(&mob.name));
-        front.fixed.retain(|fixed| !is_behind(&fixed.mob));
+        front.mobs.retain(|mob| !self.is_behind(&mob.name));
+        front.fixed.retain(|fixed| !self.is_behind(&fixed.mob));
         // Settled days may stand longer than is wanted here: they are kept as facts.
         for fixed in &mut front.fixed {
             fixed.lived = true;
@@ -219,16 +218,9 @@ impl Behind {
             let left = strips_left(stands);
             for pair in pairs {
                 for (day, strip) in behind_days(&left, pair.place, stay) {
-                    let is_here = problem
-                        .mobs
-                        .iter()
-                        .filter(|mob| mob.name == pair.behind)
-                        .flat_map(|mob| &mob.visits)
-                        .any(|visit| {
-                            let date = problem.first_day.plus_days(day);
-                            (visit.first..=visit.last).contains(&date)
-                        });
-                    if is_here {
+                    let date = problem.first_day.plus_days(day);
+                    let mut behind = problem.mobs.iter().filter(|mob| mob.name == pair.behind);
+                    if behind.any(|mob| is_here(mob, date)) {
                         let strip = strip_name(front, Place::Strip(strip));
                         wanted.insert((pair.behind.clone(), day), strip);
                     }
@@ -238,7 +230,7 @@ impl Behind {
         wanted
     }
 
-    /// Why each mob behind moves, by its name and the day, and why those in front do as if they were alone.
+    /// Why a mob behind moves; nothing for others.
     pub(super) fn reason_of(&self, mob: &str) -> Option<String> {
         let pair = self.pairs.iter().find(|pair| pair.behind == mob)?;
         Some(format!(
@@ -355,11 +347,7 @@ fn demand_of_all(problem: &Problem, mob: &ProblemMob, behind: &[&ProblemMob]) ->
     let mut steps: Vec<Step> = Vec::new();
     for day in 0..i64::from(problem.days) {
         let date = problem.first_day.plus_days(day);
-        let here = behind.iter().filter(|mob| {
-            mob.visits
-                .iter()
-                .any(|visit| (visit.first..=visit.last).contains(&date))
-        });
+        let here = behind.iter().filter(|mob| is_here(mob, date));
         let value =
             value_on(&mob.demand, date) + here.map(|mob| value_on(&mob.demand, date)).sum::<f64>();
         let is_same = |last: &Step| last.value.to_bits() == value.to_bits();
@@ -370,7 +358,12 @@ fn demand_of_all(problem: &Problem, mob: &ProblemMob, behind: &[&ProblemMob]) ->
     steps
 }
 
-fn value_on(steps: &[Step], date: crate::quantity::Day) -> f64 {
+fn is_here(mob: &ProblemMob, date: Day) -> bool {
+    let mut visits = mob.visits.iter();
+    visits.any(|visit| (visit.first..=visit.last).contains(&date))
+}
+
+fn value_on(steps: &[Step], date: Day) -> f64 {
     let held = steps.iter().take_while(|step| step.from <= date).last();
     held.map_or(0.0, |step| step.value)
 }
