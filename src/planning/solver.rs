@@ -14,6 +14,7 @@ mod guide;
 mod moves;
 mod random;
 mod reassign;
+mod strip_days;
 mod strip_sum;
 mod weighing;
 mod worth;

@@ -16,8 +16,9 @@ use std::cmp::Ordering;
 use std::collections::BTreeSet;
 
 use super::ground::{AWAY, Ground, place_number};
+use super::strip_days::{first_free_day, grazed_day, rest_owed, wait};
 use super::strip_sum::{is_closed, next_set};
-use super::worth::{Worth, first_free_day, grazed_day, rest_owed, wait, work_of_growth};
+use super::worth::{Worth, work_of_growth};
 use part_plan::{Alone, BegunDay, PartPlan, Step, StripNow, left_sign, place_sign};
 
 /// A plan that keeps the most hopeful `width` part plans each day; adds what it did to `work`.

@@ -84,8 +84,8 @@ pub(super) struct Board<'a> {
     touched: Vec<Touched>,
     touched_mark: Vec<u32>,
     mark: u32,
-    /// Mob-days whose way there may change, and marks against counting one twice.
-    ways: Vec<usize>,
+    /// Mobs and mob-days whose way there may change, and marks against counting one twice.
+    ways: Vec<(usize, usize)>,
     way_mark: Vec<u32>,
     /// Where each strip stood when its spells ended, in order.
     pauses: Vec<Vec<Pause>>,
@@ -152,7 +152,7 @@ impl<'a> Board<'a> {
             for day in 0..ground.n_days {
                 let cell = mob * ground.n_days + day;
                 self.sums.score +=
-                    self.way_score(cell) + self.hay(mob, day, day + 1, self.places[cell]);
+                    self.way_score(mob, cell) + self.hay(mob, day, day + 1, self.places[cell]);
             }
         }
     }
@@ -223,13 +223,12 @@ impl<'a> Board<'a> {
     }
 
     /// The score of a mob's way to where it stands on a day.
-    fn way_score(&self, cell: usize) -> f64 {
+    fn way_score(&self, mob: usize, cell: usize) -> f64 {
         let ground = self.ground;
         let place = self.places[cell];
         if place == AWAY {
             return 0.0;
         }
-        let mob = cell / ground.n_days;
         ground.walk_score(mob, self.comes_from(cell), place)
     }
 

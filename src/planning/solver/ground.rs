@@ -59,6 +59,8 @@ pub(super) struct Ground {
     pub(super) free: Vec<bool>,
     /// Days on which each mob starts a visit.
     pub(super) starts: Vec<bool>,
+    /// Days of each mob that may belong to the same stay as the day before: both free, and in one visit.
+    pub(super) goes_on: Vec<bool>,
     /// Where each mob starts the visit that holds day 0.
     pub(super) stood: Vec<u16>,
     /// All free days, as mob and day.
@@ -139,6 +141,7 @@ impl Ground {
                 .iter()
                 .flat_map(|mob| mob.starts.clone())
                 .collect(),
+            goes_on: Vec::new(),
             stood: Vec::new(),
             free_list: Vec::new(),
             forgiven: Vec::new(),
@@ -217,9 +220,12 @@ impl Ground {
     }
 
     fn list_free_days(&mut self) {
+        self.goes_on = vec![false; self.free.len()];
         for mob in 0..self.n_mobs {
             for day in 0..self.n_days {
-                if self.free[mob * self.n_days + day] {
+                let cell = mob * self.n_days + day;
+                if self.free[cell] {
+                    self.goes_on[cell] = day > 0 && self.free[cell - 1] && !self.starts[cell];
                     let mob = u8::try_from(mob).unwrap_or(u8::MAX);
                     let day = u16::try_from(day).unwrap_or(u16::MAX);
                     self.free_list.push((mob, day));

@@ -10,7 +10,7 @@
 use super::board::Board;
 use super::ground::{AWAY, Ground};
 use super::random::Dice;
-use super::strip_sum::{is_closed, last_set, next_set};
+use super::strip_sum::{last_set, next_set};
 
 /// A stay: a mob on one place from day `start` to before day `end`, all of them free days.
 #[derive(Debug, Clone, Copy)]
@@ -46,13 +46,14 @@ pub(super) fn stay_at(board: &Board<'_>, mob: usize, day: usize) -> Stay {
     let ground = board.ground;
     let row = mob * ground.n_days;
     let place = board.places[row + day];
-    let fits = |day: usize| ground.free[row + day] && board.places[row + day] == place;
+    let goes_on = |day: usize| ground.goes_on[row + day];
+    let fits = |day: usize| board.places[row + day] == place;
     let mut start = day;
-    while start > 0 && !ground.starts[row + start] && fits(start - 1) {
+    while goes_on(start) && fits(start - 1) {
         start -= 1;
     }
     let mut end = day + 1;
-    while end < ground.n_days && !ground.starts[row + end] && fits(end) {
+    while end < ground.n_days && goes_on(end) && fits(end) {
         end += 1;
     }
     Stay {
@@ -73,11 +74,10 @@ fn rest_lacking(board: &Board<'_>, place: u16, start: usize, end: usize) -> f64 
     let ground = board.ground;
     let strip = usize::from(place);
     let row = board.strip_row(strip);
-    let next = next_set(row, start);
-    if next.is_some_and(|next| next < end) || (start..end).any(|day| is_closed(ground, strip, day))
-    {
+    if !board.is_open(strip, start, end) {
         return f64::INFINITY;
     }
+    let next = next_set(row, end);
     let lacking = |from: usize, to: usize| (ground.rest[from] - days(to - from - 1)).max(0.0);
     let before = match last_set(row, start) {
         Some(last) if last + 1 == start => 0.0,

@@ -12,6 +12,7 @@
 use crate::farm::GrowthShape;
 
 use super::ground::{FORGIVE_COVER, FORGIVE_REST, FORGIVE_STAY, Ground, GroundStrip};
+use super::strip_days::IdleDays;
 
 /// A strip's part of the score and its breaches.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -85,6 +86,13 @@ pub(super) struct Pause {
     breaches: StripSum,
 }
 
+impl Pause {
+    /// What the strip came to until then, with the breaches priced.
+    pub(super) fn priced(&self, ground: &Ground, strip: &GroundStrip, prices: &Prices) -> f64 {
+        strip.score(ground, self) + self.breaches.breaches_priced(prices)
+    }
+}
+
 /// One strip to be reckoned.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Reckoning<'a> {
@@ -121,10 +129,10 @@ impl Reckoning<'_> {
         }
         while let Some(start) = next_set(self.stood.row, at.end) {
             let end = next_clear(self.stood.row, start, ground.n_days);
-            idle(ground, strip, &mut at.cover, &mut at.lost, at.end, start);
+            IdleDays::of(ground, self.index, at.end, start).live(&mut at.cover, &mut at.lost);
             *work += 4;
             self.judge(start, end, last, owed, &mut at);
-            if strip.score(ground, &at) + at.breaches.breaches_priced(self.prices) > self.limit {
+            if at.priced(ground, strip, self.prices) > self.limit {
                 return None;
             }
             self.graze(start, end, &mut at);
@@ -132,14 +140,8 @@ impl Reckoning<'_> {
             (last, owed) = ended(ground, end);
             tell(at);
         }
-        idle(
-            ground,
-            strip,
-            &mut at.cover,
-            &mut at.lost,
-            at.end,
-            ground.n_days,
-        );
+        let idle = IdleDays::of(ground, self.index, at.end, ground.n_days);
+        idle.live(&mut at.cover, &mut at.lost);
         let mut sum = at.breaches;
         sum.score =
             strip.score(ground, &at) + strip.bare_weight * (strip.end_cover - at.cover).max(0.0);
@@ -212,45 +214,6 @@ impl GroundStrip {
     fn score(&self, ground: &Ground, at: &Pause) -> f64 {
         ground.short_weight * self.area * at.short + self.lost_weight * at.lost
     }
-}
-
-/// Grows a strip that nobody grazes from the morning of `from` to the morning of `to`.
-pub(super) fn idle(
-    ground: &Ground,
-    strip: &GroundStrip,
-    cover: &mut f64,
-    lost: &mut f64,
-    from: usize,
-    to: usize,
-) {
-    let growth = strip.factor * (ground.grown[to] - ground.grown[from]);
-    if ground.growth_shape == GrowthShape::Logistic {
-        *cover = ground.growth_shape.grown(*cover, growth, strip.ceiling);
-        return;
-    }
-    let room = (strip.ceiling - *cover).max(0.0);
-    if growth <= room {
-        *cover += growth;
-        return;
-    }
-    if strip.grown_open.is_empty() {
-        *lost += growth - room;
-    } else {
-        // The day on which the room runs out loses a part; every open day after it loses all.
-        let target = ground.grown[from] + room / strip.factor;
-        let days = &ground.grown[from + 1..=to];
-        let full = from
-            + 1
-            + days
-                .partition_point(|&grown| grown <= target)
-                .min(to - from - 1);
-        let all_after = strip.factor * (strip.grown_open[to] - strip.grown_open[full]);
-        let day = full - 1;
-        let is_open = strip.grown_open[full] > strip.grown_open[day];
-        let part = strip.factor * (ground.grown[full] - ground.grown[from]) - room;
-        *lost += all_after + if is_open { part.max(0.0) } else { 0.0 };
-    }
-    *cover += room;
 }
 
 /// Judges the first day of a spell.

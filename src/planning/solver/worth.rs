@@ -18,7 +18,8 @@
 mod follow;
 
 use super::ground::{Ground, place_number};
-use super::strip_sum::{idle, is_closed};
+use super::strip_days::{Grazing, IdleDays, greater, lesser, rest_owed};
+use super::strip_sum::is_closed;
 use crate::farm::GrowthShape;
 
 /// Worths of one level: of standing on, as the first to the sixth day of a spell; just ended; at rest and free to begin.
@@ -30,8 +31,6 @@ const LONGEST_TOLD: usize = 6;
 const ENDED: usize = 6;
 /// The place in a row of a strip that is free.
 const FREE: usize = 7;
-/// Where a row tells of the spell day after each.
-const NEXT: [usize; 8] = [1, 2, 3, 4, 5, 5, ENDED, ENDED];
 /// The worth of what cannot be.
 const NEVER: f64 = 1e12;
 /// Covers told apart on each strip.
@@ -49,15 +48,33 @@ pub(super) struct Worth<'a> {
     held: Vec<u64>,
     /// Work done.
     pub(super) work: u64,
+    /// Room for the mobs that may take a strip on a day.
+    takers: Vec<Taker>,
+}
+
+/// A mob that may take a strip on a day.
+struct Taker {
+    demand: f64,
+    /// What the strip is paid for it, score.
+    pays: f64,
 }
 
 /// The levels of one strip.
 struct Levels {
     lowest: f64,
-    step: f64,
+    covers: [f64; N_LEVELS],
     one_over_step: f64,
     /// The least score of walking there from another place.
     arrival: f64,
+}
+
+impl Levels {
+    /// The level below a cover, never the last, and how near the cover is to the one above.
+    fn about(&self, cover: f64) -> (usize, f64) {
+        let height = greater((cover - self.lowest) * self.one_over_step, 0.0);
+        let level = (height as u32 as usize).min(N_LEVELS - 2);
+        (level, lesser(height - level as f64, 1.0))
+    }
 }
 
 impl<'a> Worth<'a> {
@@ -80,6 +97,7 @@ impl<'a> Worth<'a> {
             held_by,
             held,
             work: 0,
+            takers: Vec::new(),
         }
     }
 
@@ -89,10 +107,7 @@ impl<'a> Worth<'a> {
 
     /// The two rows about a cover, and how near it is to the upper one.
     fn rows_about(&self, strip: usize, day: usize, cover: f64) -> (&Row, &Row, f64) {
-        let levels = &self.strips[strip];
-        let height = ((cover - levels.lowest) * levels.one_over_step).max(0.0);
-        let level = (height as usize).min(N_LEVELS - 2);
-        let share = (height - level as f64).min(1.0);
+        let (level, share) = self.strips[strip].about(cover);
         let at = self.first_row(strip, day) + level;
         (&self.rows[at], &self.rows[at + 1], share)
     }
@@ -132,7 +147,7 @@ impl<'a> Worth<'a> {
         let fixed = &ground.strips[strip];
         let at = self.first_row(strip, ground.n_days);
         for level in 0..N_LEVELS {
-            let missing = (fixed.end_cover - self.cover(strip, level)).max(0.0);
+            let missing = (fixed.end_cover - self.strips[strip].covers[level]).max(0.0);
             let mut row = [(fixed.bare_weight * missing); 8];
             self.bar_long_spells(&mut row);
             self.rows[at + level] = row;
@@ -141,10 +156,6 @@ impl<'a> Worth<'a> {
             self.fill_day(strip, day, prices);
         }
         self.work += work_of_fill(ground);
-    }
-
-    fn cover(&self, strip: usize, level: usize) -> f64 {
-        self.strips[strip].lowest + level as f64 * self.strips[strip].step
     }
 
     /// A spell may not go on past the longest stay.
@@ -158,40 +169,66 @@ impl<'a> Worth<'a> {
         let ground = self.ground;
         let enter = ground.strips[strip].enter;
         let is_held = self.held_by[strip * ground.n_days + day] > 0;
-        let may_stand = is_held || !is_closed(ground, strip, day);
+        let takers = self.takers_on(strip, day, prices);
         let release = (day + rest_owed(ground, strip, day)).min(ground.n_days);
-        let arrival = if day > 0 {
-            self.strips[strip].arrival
+        let next_day = IdleDays::of(ground, strip, day, day + 1);
+        let rest = IdleDays::of(ground, strip, day, release);
+        let grazing = Grazing::of(ground, strip, day);
+        let levels = &self.strips[strip];
+        let arrival = if day > 0 { levels.arrival } else { 0.0 };
+        // Of a fixed day no more than the first day of a spell is asked for: it stands for all.
+        let n_told = if is_held {
+            1
         } else {
-            0.0
+            ground.longest.min(LONGEST_TOLD)
         };
         let at = self.first_row(strip, day);
-        for level in 0..N_LEVELS {
-            let cover = self.cover(strip, level);
-            let mut row = [NEVER; 8];
-            if may_stand {
-                for mob in self.choices(strip, day) {
-                    self.stand_with(strip, day, mob, cover, prices, &mut row);
-                }
+        let (mornings, later) = self.rows.split_at_mut(at + N_LEVELS);
+        let then = Morrow {
+            levels,
+            rows: later,
+        };
+        for (row, &cover) in mornings[at..].iter_mut().zip(&levels.covers) {
+            let mut stand = [NEVER; 8];
+            for taker in &takers {
+                let (grown, cost) = grazing.grazed(cover, taker.demand);
+                then.lower(&mut stand, n_told, cost - taker.pays, grown);
             }
             if is_held {
-                row = [row[0]; 8];
-            } else {
-                let begun = row[0] + arrival;
-                self.bar_long_spells(&mut row);
-                let (grown, lost) = wait(ground, strip, cover, day, day + 1);
-                row[FREE] = lost + self.free(strip, day + 1, grown);
-                if cover >= enter {
-                    row[FREE] = lesser(row[FREE], begun);
-                }
-                row[ENDED] = row[FREE];
-                if release > day {
-                    let (grown, lost) = wait(ground, strip, cover, day, release);
-                    row[ENDED] = lost + self.free(strip, release, grown);
-                }
+                *row = [stand[0]; 8];
+                continue;
             }
-            self.rows[at + level] = row;
+            stand[FREE] = then.waited(&next_day, cover, day);
+            if cover >= enter {
+                stand[FREE] = lesser(stand[FREE], stand[0] + arrival);
+            }
+            stand[ENDED] = if release > day {
+                then.waited(&rest, cover, day)
+            } else {
+                stand[FREE]
+            };
+            *row = stand;
         }
+        self.takers = takers;
+    }
+
+    /// The mobs that may take a strip on a day.
+    fn takers_on(&mut self, strip: usize, day: usize, prices: &[f64]) -> Vec<Taker> {
+        let ground = self.ground;
+        let is_held = self.held_by[strip * ground.n_days + day] > 0;
+        let mut takers = std::mem::take(&mut self.takers);
+        takers.clear();
+        if is_held || !is_closed(ground, strip, day) {
+            let cells = self
+                .choices(strip, day)
+                .map(|mob| mob * ground.n_days + day);
+            let cells = cells.filter(|&cell| is_held || ground.free[cell]);
+            takers.extend(cells.map(|cell| Taker {
+                demand: ground.demand[cell],
+                pays: if is_held { 0.0 } else { prices[cell] },
+            }));
+        }
+        takers
     }
 
     /// The mobs that may take a strip on a day: whoever is fixed there, or all that are free.
@@ -201,27 +238,32 @@ impl<'a> Worth<'a> {
             held => held - 1..held.min(self.ground.n_mobs),
         }
     }
+}
 
-    /// Lowers the worths of standing to what it comes to with a mob.
-    fn stand_with(
-        &self,
-        strip: usize,
-        day: usize,
-        mob: usize,
-        cover: f64,
-        prices: &[f64],
-        stand: &mut Row,
-    ) {
-        let cell = mob * self.ground.n_days + day;
-        let is_held = self.held_by[strip * self.ground.n_days + day] > 0;
-        if !is_held && !self.ground.free[cell] {
-            return;
-        }
-        let (grown, cost) = grazed_day(self.ground, strip, day, cover, self.ground.demand[cell]);
-        let cost = cost - if is_held { 0.0 } else { prices[cell] };
-        let (below, above, share) = self.rows_about(strip, day + 1, grown);
+/// The worths of a strip from the next morning on.
+struct Morrow<'a> {
+    levels: &'a Levels,
+    rows: &'a [Row],
+}
+
+impl Morrow<'_> {
+    /// What idle days from `day` on lose, with the worth of the strip that is free after them.
+    fn waited(&self, idle: &IdleDays<'_>, cover: f64, day: usize) -> f64 {
+        let (grown, lost) = idle.wait(cover);
+        let (level, share) = self.levels.about(grown);
+        let at = (idle.to - day - 1) * N_LEVELS;
+        let rows = &self.rows[at..at + N_LEVELS];
+        lost + between(rows[level][FREE], rows[level + 1][FREE], share)
+    }
+
+    /// Lowers the worths of the first days of a spell to what they come to at this cost.
+    fn lower(&self, stand: &mut Row, n_told: usize, cost: f64, cover: f64) {
+        let (level, share) = self.levels.about(cover);
+        let rows = &self.rows[..N_LEVELS];
+        let (below, above) = (&rows[level], &rows[level + 1]);
         let ended = between(below[ENDED], above[ENDED], share);
-        for (worth, &next) in stand.iter_mut().zip(&NEXT) {
+        for (index, worth) in stand[..n_told].iter_mut().enumerate() {
+            let next = (index + 1).min(LONGEST_TOLD - 1);
             let goes_on = between(below[next], above[next], share);
             *worth = lesser(*worth, cost + lesser(ended, goes_on));
         }
@@ -250,11 +292,6 @@ pub(super) fn is_small_enough(ground: &Ground) -> bool {
 /// Strips times days whose worths are held: some fifty megabytes.
 const MOST_STRIP_DAYS: usize = 200_000;
 
-/// The lesser of two worths, neither of which is ever undefined.
-fn lesser(one: f64, other: f64) -> f64 {
-    if one < other { one } else { other }
-}
-
 fn between(below: f64, above: f64, share: f64) -> f64 {
     below + share * (above - below)
 }
@@ -275,60 +312,8 @@ fn levels(ground: &Ground, strip: usize) -> Levels {
     }
     Levels {
         lowest,
-        step,
+        covers: std::array::from_fn(|level| lowest + level as f64 * step),
         one_over_step: 1.0 / step,
         arrival,
     }
-}
-
-/// Days of rest owed on a morning by a spell that ended yesterday.
-pub(super) fn rest_owed(ground: &Ground, strip: usize, day: usize) -> usize {
-    let owed = match day.checked_sub(1) {
-        Some(last) => ground.rest[last],
-        None => ground.strips[strip].former_owed,
-    };
-    owed.ceil().max(0.0) as usize
-}
-
-/// The first day on which a strip that nobody stands on has had its rest.
-pub(super) fn first_free_day(ground: &Ground, strip: usize) -> usize {
-    let fixed = &ground.strips[strip];
-    let rested = -1 - fixed.former_last.max(-1_000_000);
-    let missing = (fixed.former_owed - rested as f64).ceil().max(0.0);
-    (missing as usize).min(ground.n_days)
-}
-
-/// The cover after days on which nobody stands there, and the score of what is lost on them.
-pub(super) fn wait(
-    ground: &Ground,
-    strip: usize,
-    cover: f64,
-    from: usize,
-    to: usize,
-) -> (f64, f64) {
-    let fixed = &ground.strips[strip];
-    let (mut grown, mut lost) = (cover, 0.0);
-    idle(ground, fixed, &mut grown, &mut lost, from, to);
-    (grown, fixed.lost_weight * lost)
-}
-
-/// The cover on the morning after a grazed day, and the score of what is short and lost on it.
-pub(super) fn grazed_day(
-    ground: &Ground,
-    strip: usize,
-    day: usize,
-    cover: f64,
-    demand: f64,
-) -> (f64, f64) {
-    let fixed = &ground.strips[strip];
-    let demand = demand * fixed.one_over_area;
-    let grazed = (cover - demand).max(cover.min(fixed.leave));
-    let short = demand - (cover - grazed);
-    let growth = ground.growth[day] * fixed.factor;
-    let grown = ground.growth_shape.grown(grazed, growth, fixed.ceiling);
-    let mut cost = ground.short_weight * fixed.area * short;
-    if !is_closed(ground, strip, day) {
-        cost += fixed.lost_weight * ground.growth_shape.lost(grazed, growth, fixed.ceiling);
-    }
-    (grown, cost)
 }

@@ -110,14 +110,18 @@ impl Board<'_> {
                 let cell = run.mob * n_days + day;
                 if day < n_days && self.way_mark[cell] != self.mark {
                     self.way_mark[cell] = self.mark;
-                    self.ways.push(cell);
+                    self.ways.push((run.mob, cell));
                 }
             }
         }
     }
 
     fn ways_score(&self) -> f64 {
-        self.ways.iter().map(|&cell| self.way_score(cell)).sum()
+        let scores = self
+            .ways
+            .iter()
+            .map(|&(mob, cell)| self.way_score(mob, cell));
+        scores.sum()
     }
 
     /// Reckons the strips touched anew; false as soon as the loss is sure to pass the allowance.
@@ -173,19 +177,26 @@ impl Board<'_> {
         let strip = usize::from(place);
         if strip < self.ground.n_strips {
             let words = strip * self.ground.n_words;
-            for (word, mask) in masks(start, end) {
+            for_words(start, end, |word, mask| {
                 self.occupied[words + word] &= !mask;
-            }
-            let row = strip * self.ground.n_days;
-            self.who[row + start..row + end].fill(NOBODY);
+            });
+            self.note(strip, start, end, NOBODY);
         }
     }
 
     /// Whether a strip is open on these days and nobody stands there.
-    fn is_open(&self, strip: usize, start: usize, end: usize) -> bool {
+    pub(in crate::planning::solver) fn is_open(
+        &self,
+        strip: usize,
+        start: usize,
+        end: usize,
+    ) -> bool {
         let words = strip * self.ground.n_words;
-        let barred = |word: usize| self.occupied[words + word] | self.ground.closed[words + word];
-        masks(start, end).all(|(word, mask)| barred(word) & mask == 0)
+        let mut barred = 0;
+        for_words(start, end, |word, mask| {
+            barred |= (self.occupied[words + word] | self.ground.closed[words + word]) & mask;
+        });
+        barred == 0
     }
 
     /// A mob stands on a place on these days; false, and nothing done, where a strip is closed or taken.
@@ -203,11 +214,18 @@ impl Board<'_> {
 
     fn stand(&mut self, strip: usize, start: usize, end: usize, who: u8) {
         let words = strip * self.ground.n_words;
-        for (word, mask) in masks(start, end) {
+        for_words(start, end, |word, mask| {
             self.occupied[words + word] |= mask;
-        }
+        });
+        self.note(strip, start, end, who);
+    }
+
+    /// Notes who stands on a strip on these days, one by one: the runs are too short for anything cleverer to pay.
+    fn note(&mut self, strip: usize, start: usize, end: usize, who: u8) {
         let row = strip * self.ground.n_days;
-        self.who[row + start..row + end].fill(who);
+        for cell in row + start..row + end {
+            self.who[cell] = who;
+        }
     }
 
     pub(super) fn touch(&mut self, place: u16, first: usize) {
@@ -260,25 +278,21 @@ impl Board<'_> {
     }
 }
 
-/// The days from `start` to before `end` as bits: each word's number and its mask.
-fn masks(start: usize, end: usize) -> impl Iterator<Item = (usize, u64)> {
-    let last = end.saturating_sub(1);
-    let words = start / 64..if start < end {
-        last / 64 + 1
-    } else {
-        start / 64
-    };
-    words.map(move |word| {
-        let low = if word == start / 64 {
-            u64::MAX << (start % 64)
-        } else {
-            u64::MAX
-        };
-        let high = if word == last / 64 {
-            u64::MAX >> (63 - last % 64)
-        } else {
-            u64::MAX
-        };
-        (word, low & high)
-    })
+/// Gives the days from `start` to before `end` as bits: each word's number and its mask. Nearly always it is one word.
+fn for_words(start: usize, end: usize, mut act: impl FnMut(usize, u64)) {
+    if start >= end {
+        return;
+    }
+    let (first, last) = (start / 64, (end - 1) / 64);
+    let low = u64::MAX << (start % 64);
+    let high = u64::MAX >> (63 - (end - 1) % 64);
+    if first == last {
+        act(first, low & high);
+        return;
+    }
+    act(first, low);
+    for word in first + 1..last {
+        act(word, u64::MAX);
+    }
+    act(last, high);
 }

@@ -5,7 +5,8 @@
     reason = "every index is a strip, mob or day of the season whose lengths made the lists"
 )]
 
-use super::{Worth, first_free_day, grazed_day, rest_owed, wait};
+use super::Worth;
+use crate::planning::solver::strip_days::{first_free_day, grazed_day, rest_owed, wait};
 use crate::planning::solver::strip_sum::is_closed;
 
 /// A strip on a morning of its course.
