@@ -16,7 +16,7 @@ mod screen;
 
 use std::time::{Duration, Instant};
 
-use foldcourse::farm::{Farm, GroundId};
+use foldcourse::farm::{Farm, Ground, GroundId};
 use foldcourse::files::example_farm;
 use foldcourse::geometry::Point;
 
@@ -56,6 +56,9 @@ fn main() {
         if is_wanted("editing") {
             editing(pieces);
         }
+    }
+    if is_wanted("following") {
+        following();
     }
     if is_wanted("idle") {
         idle("the example", example_farm().unwrap());
@@ -163,6 +166,47 @@ fn dragging(pieces: u32) {
     screen.frame(vec![button(at, false)]);
     told("  letting it go", &mut [milliseconds(began)], "");
     told_memory();
+}
+
+/// A strip's corner dragged about on the example: the season is planned again meanwhile, and the ribbon follows.
+fn following() {
+    let mut screen = Screen::new(example_farm().unwrap());
+    screen.settle();
+    let farm = screen.window.desk.farm();
+    let named = |(_, ground): &(&GroundId, &Ground)| ground.name == "W3";
+    let (id, strip) = farm.ground.iter().find(named).unwrap();
+    let (id, corner) = (*id, strip.shape.corners()[0]);
+    screen.window.desk.select_only(id);
+    let at = screen.window.desk.view.screen_from_ground(corner);
+    screen.frame(vec![egui::Event::PointerMoved(at)]);
+    screen.frame(vec![button(at, true)]);
+    let (mut times, mut plans) = (Vec::new(), Vec::new());
+    let before_ms = processor_ms();
+    let start = Instant::now();
+    for step in 0..FRAMES {
+        #[expect(clippy::cast_precision_loss, reason = "120 frames")]
+        let turn = step as f32 * 0.2;
+        let pos = at + egui::Vec2::angled(turn) * 8.0;
+        let began = Instant::now();
+        screen.frame(vec![egui::Event::PointerMoved(pos)]);
+        times.push(milliseconds(began));
+        let plan = screen.window.desk.plan.clone();
+        if plans.last() != Some(&plan) {
+            plans.push(plan);
+        }
+        // A screen shows no more than sixty frames a second.
+        std::thread::sleep(Duration::from_millis(16).saturating_sub(began.elapsed()));
+    }
+    let processor = processor_note(before_ms, FRAMES);
+    assert!(plans.len() > 2, "the ribbon does not follow");
+    #[expect(clippy::cast_precision_loss, reason = "some tens of plans")]
+    let each = milliseconds(start) / (plans.len() - 1) as f64;
+    let note = format!("{processor}, a new plan each {each:.0} ms");
+    told(
+        "a frame while the season follows a dragged corner",
+        &mut times,
+        &note,
+    );
 }
 
 /// What lies under the pointer, and where it snaps to.

@@ -1,10 +1,13 @@
-//! What helps against short days: fewer head, hay, a strip opened sooner, a longer stay; each planned again in full.
+//! What helps against short days: fewer head, hay, a strip opened sooner, a longer stay, a mob behind others led otherwise;
+//! each planned again in full.
 //!
 //! The cheapest first: what leaves least hay to be carried, then what changes least. kg DM, head, days.
 
+mod led_otherwise;
+
 use super::asked::{Asked, QuestionError};
 use super::outcome::{Outcome, SHORT_FROM_KG};
-use crate::farm::{Edit, Farm, GroundId, MobId};
+use crate::farm::{ComesBehind, Edit, Farm, GroundId, Mob, MobId};
 use crate::planning::{SeasonPlan, Step};
 use crate::quantity::{Day, count_text, decimal_text, plural_text};
 
@@ -50,6 +53,13 @@ pub enum RemedyKind {
         /// Which makes it so many.
         longest_days: u32,
     },
+    /// A mob behind another comes later after it, or goes its own way.
+    LedOtherwise {
+        /// The mob behind.
+        mob: MobId,
+        /// How it comes behind from then on; nothing where it goes its own way.
+        follows: Option<ComesBehind>,
+    },
 }
 
 /// A remedy with what the plan comes to with it.
@@ -92,6 +102,7 @@ pub fn remedies(asked: &mut Asked<'_>, bale_kg_dm: f64) -> Result<Remedies, Ques
         found.push(feed_first(asked, &plan)?);
         found.extend(open_sooner(asked, &plan)?);
         found.extend(longer_stay(asked)?);
+        found.extend(led_otherwise::led_otherwise(asked)?);
         found.push(hay(asked, &plan, bale_kg_dm)?);
         found.extend(fewer(asked, &plan)?);
     }
@@ -305,17 +316,9 @@ impl Remedy {
     pub fn edits(&self, farm: &Farm) -> Vec<Edit> {
         match self.kind {
             RemedyKind::FeedFirst | RemedyKind::Hay { .. } => Vec::new(),
-            RemedyKind::Fewer { mob: id, head, .. } => {
-                let old = farm.mobs.get(&id);
-                let edit = old.map(|old| Edit::Mob {
-                    id,
-                    old: Some(Box::new(old.clone())),
-                    new: Some(Box::new(crate::farm::Mob {
-                        head,
-                        ..old.clone()
-                    })),
-                });
-                edit.into_iter().collect()
+            RemedyKind::Fewer { mob: id, head, .. } => mob_edit(farm, id, |mob| mob.head = head),
+            RemedyKind::LedOtherwise { mob: id, follows } => {
+                mob_edit(farm, id, |mob| mob.follows = follows)
             }
             RemedyKind::LongerStay { longest_days, .. } => {
                 let mut sward = farm.sward.clone();
@@ -348,4 +351,18 @@ impl Remedy {
             }
         }
     }
+}
+
+/// The edit that changes a mob; none where it is gone.
+fn mob_edit(farm: &Farm, id: MobId, change: impl FnOnce(&mut Mob)) -> Vec<Edit> {
+    let Some(old) = farm.mobs.get(&id) else {
+        return Vec::new();
+    };
+    let mut new = old.clone();
+    change(&mut new);
+    vec![Edit::Mob {
+        id,
+        old: Some(Box::new(old.clone())),
+        new: Some(Box::new(new)),
+    }]
 }

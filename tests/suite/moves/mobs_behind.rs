@@ -1,6 +1,7 @@
 //! A mob that comes behind another: the order of strips, the days between, and what the rules make of it.
 
-use foldcourse::farm::{ComesBehind, Farm, Ground, GroundId, Kind, Mob, MobId, Reading};
+use foldcourse::farm::{ComesBehind, Farm, Ground, GroundId, History, Kind, Mob, MobId, Reading};
+use foldcourse::planning::questions::{Asked, RemedyKind, remedies};
 use foldcourse::planning::{SeasonPlan, Stand, live_season};
 
 use crate::farm::sample::{day, empty_farm, ewes, put, rectangle, strip};
@@ -173,4 +174,43 @@ fn days_settled_for_the_mob_behind_are_kept() {
     );
     let plan = live_season(&farm, &mut |_| true).unwrap();
     assert_eq!(plan.stand_on(BEHIND, when), Stand::On(strip));
+}
+
+#[test]
+fn where_leading_leaves_days_short_more_days_behind_and_an_own_way_are_weighed() {
+    let farm = farm_with(Some(1));
+    let plan = live_season(&farm, &mut |_| true).unwrap();
+    let days = (farm.season.first_day, farm.season.last_day());
+    let mut watch = |_: f64| true;
+    let mut asked = Asked::new(&farm, &plan, days, &mut watch).unwrap();
+    let found = remedies(&mut asked, 16.0).unwrap();
+    // Twelve strips for a day each: the flock is round long before the first has had its rest.
+    assert!(found.as_is.short_days > 20, "{:?}", found.as_is);
+    let led = found
+        .remedies
+        .iter()
+        .filter_map(|remedy| match remedy.kind {
+            RemedyKind::LedOtherwise { mob, follows } => Some((mob, follows, remedy)),
+            _ => None,
+        });
+    let led: Vec<_> = led.collect();
+    let (_, later, remedy) = led
+        .iter()
+        .find(|(_, follows, _)| follows.is_some())
+        .unwrap();
+    assert!(later.unwrap().days_after > 1);
+    assert!(led.iter().any(|(_, follows, _)| follows.is_none()));
+    assert!(led.iter().all(|(mob, ..)| *mob == BEHIND));
+    assert!(
+        remedy.with_it.short_kg < found.as_is.short_kg / 2.0,
+        "{found:?}"
+    );
+    // Put into force, the farm's own plan comes to what was told.
+    let mut history = History::new(farm.clone());
+    let edits = remedy.edits(history.farm());
+    history.commit("Later", edits).unwrap();
+    assert_eq!(history.farm().mobs[&BEHIND].follows, *later);
+    let after = live_season(history.farm(), &mut |_| true).unwrap();
+    let short: f64 = (0..after.days).map(|index| after.short_on(index)).sum();
+    assert!(short < found.as_is.short_kg / 2.0, "{short}");
 }
