@@ -7,7 +7,7 @@
 //!    score less the prices earned can be, and (c) the hay of days fixed in the yard, is not above the score of any plan.
 //!    The prices decide only how near it comes.
 //! 2. *Strips by themselves* may choose mobs freely day by day: that one mob cannot be on two strips is forgotten. Each
-//!    strip keeps R2 to R5 of its own free days; what fixed days owe and break is forgiven.
+//!    strip keeps R2 to R5; what lived days break is forgiven, as everywhere.
 //! 3. *Walks.* A spell begins with a mob that walks there from somewhere else, at least from the nearest other place; all
 //!    other walks are forgotten. On day 0 nothing is charged.
 //! 4. *Cover in steps.* Let V(c) be the least that a strip can come to from a morning with cover c. Whoever has cover c + d
@@ -17,6 +17,8 @@
 //!    Steps move with growth, so idle days need no rounding; only grazing does. A strip that starts above its ceiling has
 //!    its ceiling raised to its cover and its lost growth forgotten, which only lowers V.
 //! 5. *Rounding of sums* is covered by taking one part in a million off the result.
+//!
+//! The climb starts from the prices at which the search lets strips bid for mob-days, which is most of the way.
 //!
 //! Known as Lagrangian relaxation (from memory: Held and Karp, "The traveling-salesman problem and minimum spanning trees:
 //! Part II", Mathematical Programming 1, 1971, for the climbing of prices). Score in kg DM.
@@ -32,6 +34,7 @@ use crate::farm::GrowthShape;
 
 use super::contradictions::free_days;
 use super::season::{Place, Season};
+use super::solver::{Bidding, bid};
 use strip_program::StripProgram;
 
 /// How much work a bound may take: stages of bettering the prices, each with its rounds and its cover step in kg DM/ha, and
@@ -47,7 +50,7 @@ pub struct BoundOptions {
 impl Default for BoundOptions {
     fn default() -> Self {
         Self {
-            stages: vec![(120, 25.0), (60, 6.0)],
+            stages: vec![(60, 25.0), (30, 6.0)],
             last_step: 1.5,
         }
     }
@@ -96,8 +99,17 @@ struct Climb<'a> {
 }
 
 impl Climb<'_> {
-    /// Starts from the best of some plain prices, each a share of the day's hay.
+    /// Starts from the prices that strips bid; where they cannot, from the best of some plain prices, each a share of the
+    /// day's hay.
     fn first_prices(&mut self, step: f64) -> Option<()> {
+        match bid(self.season, self.goes_on) {
+            Bidding::Done(prices) => {
+                self.best = (self.round(&prices, step)?.bound, prices);
+                return Some(());
+            }
+            Bidding::GivenUp => return None,
+            Bidding::CannotBe => {}
+        }
         for share in [0.01, 0.03, 0.1, 0.3, 0.7, 1.0] {
             let hay = |demand: &f64| share * self.season.weights.short * demand;
             let mobs = self.season.mobs.iter();
@@ -122,6 +134,9 @@ impl Climb<'_> {
         let mut since_better = 0;
         for _ in 0..rounds {
             let round = self.round(&prices, step)?;
+            if !round.bound.is_finite() {
+                break;
+            }
             since_better += 1;
             if round.bound > self.best.0 {
                 self.best = (round.bound, prices.clone());
@@ -172,6 +187,11 @@ impl Climb<'_> {
             }
             let program = StripProgram::new(season, strip, &self.free, prices, step);
             bound += program.solve(|mob, day| unmet[mob][day] -= 1.0);
+            // A strip that no plan could keep proves nothing: such a season is refused elsewhere.
+            if !bound.is_finite() {
+                bound = f64::NEG_INFINITY;
+                break;
+            }
         }
         Some(PriceRound { bound, unmet })
     }

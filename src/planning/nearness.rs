@@ -23,11 +23,7 @@ pub struct Nearness {
 impl Nearness {
     /// Of a season whose plan scores this; nothing once `goes_on`, asked every few milliseconds, says no.
     pub fn of_season(season: &Season, score: f64, goes_on: &dyn Fn() -> bool) -> Option<Self> {
-        let options = BoundOptions {
-            stages: vec![(60, 25.0)],
-            last_step: 6.0,
-        };
-        let bound = lower_bound(season, score, &options, goes_on)?;
+        let bound = lower_bound(season, score, &bound_options(season), goes_on)?;
         Some(Self {
             score,
             // A bound above a score that was reached can only come from rounding.
@@ -79,6 +75,16 @@ impl Nearness {
             decimal_text(self.score, 0)
         )
     }
+}
+
+/// The effort of a bound, so that it comes within a second or two in a usual season, and some ten in the largest.
+fn bound_options(season: &Season) -> BoundOptions {
+    let (stages, last_step) = match season.strips.len() * season.n_days * season.mobs.len() {
+        0..1000 => (vec![(60, 25.0), (30, 6.0)], 1.5),
+        1000..8000 => (vec![(40, 50.0), (20, 12.0)], 1.5),
+        _ => (vec![(20, 50.0), (10, 12.0)], 3.0),
+    };
+    BoundOptions { stages, last_step }
 }
 
 /// What "all told" counts.

@@ -6,6 +6,7 @@
 mod anneal;
 mod assignment;
 mod beam;
+mod bidding;
 mod board;
 mod day_prices;
 mod first_plan;
@@ -28,6 +29,7 @@ use super::plan::Plan;
 use super::rules::Breach;
 use super::season::{Place, Season, Stands};
 use anneal::{Annealer, Best, Pricing, Schedule};
+pub(super) use bidding::{Bidding, bid};
 use board::{Board, stands_of};
 use first_plan::{Taste, first_places, is_parted, legal_places};
 use ground::Ground;

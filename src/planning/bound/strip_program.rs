@@ -38,8 +38,8 @@ pub(super) struct StripProgram<'a> {
     short_weight: f64,
     /// Free mobs and their demand, kg/ha, by day.
     choices: Vec<Vec<(usize, f64)>>,
-    /// Demand that is fixed on this strip, kg/ha, by day.
-    forced: Vec<Option<f64>>,
+    /// What is fixed on this strip, by day.
+    forced: Vec<Option<Forced>>,
     /// The next forced day at or after each day, or the season's end.
     next_forced: Vec<usize>,
     arrival: f64,
@@ -48,6 +48,15 @@ pub(super) struct StripProgram<'a> {
     values: Vec<Vec<Vec<f64>>>,
     /// The number of the first step of each day.
     first_step: Vec<i64>,
+}
+
+/// A day on which somebody is fixed on the strip.
+#[derive(Clone, Copy)]
+struct Forced {
+    /// Demand of all who are, kg/ha.
+    demand: f64,
+    /// A lived day breaks no rule: whatever it breaks is a fact.
+    is_lived: bool,
 }
 
 /// What a strip does on a day.
@@ -99,9 +108,12 @@ impl<'a> StripProgram<'a> {
             .filter(|fixed| fixed.place == Place::Strip(index))
         {
             let day = usize::try_from(fixed.day).unwrap_or(usize::MAX);
-            if let Some(demand) = forced.get_mut(day) {
-                let more = season.mobs[fixed.mob].demand[day] / strip.area;
-                *demand = Some(demand.unwrap_or(0.0) + more);
+            if let Some(forced) = forced.get_mut(day) {
+                let before = forced.map_or(0.0, |forced: Forced| forced.demand);
+                *forced = Some(Forced {
+                    demand: before + season.mobs[fixed.mob].demand[day] / strip.area,
+                    is_lived: fixed.lived || forced.is_some_and(|forced| forced.is_lived),
+                });
             }
         }
         let mut next_forced = vec![n_days; n_days + 1];
@@ -161,10 +173,9 @@ impl<'a> StripProgram<'a> {
     /// for all of them, so it is reckoned once.
     fn value_step(&mut self, day: usize, index: usize) {
         let cover = self.cover(day, index);
-        if let Some(demand) = self.forced[day] {
-            let value = self.forced_act(day, cover, demand).value;
+        if let Some(forced) = self.forced[day] {
             for spell in 0..=self.n_spell {
-                self.values[day][spell][index] = value;
+                self.values[day][spell][index] = self.forced_act(day, spell, cover, forced).value;
             }
             return;
         }
@@ -173,9 +184,10 @@ impl<'a> StripProgram<'a> {
             let (grown, cost) = self.graze(day, cover, demand);
             let cost = cost - self.prices[mob][day];
             let ended = self.ended(day, grown).value;
+            let (step, discount) = self.step_above(day + 1, grown);
             for (spell, least) in least.iter_mut().enumerate().take(self.n_spell + 1).skip(1) {
-                let value = match self.goes_on(spell) {
-                    Some(next) => ended.min(self.look_up(day + 1, next, grown).value),
+                let value = match self.goes_on(day, spell) {
+                    Some(next) => ended.min(self.values[day + 1][next][step] - discount),
                     None => ended,
                 };
                 *least = least.min(cost + value);
@@ -232,17 +244,23 @@ impl<'a> StripProgram<'a> {
         number as f64 * self.step + self.grown[day]
     }
 
-    /// The value of a morning with any cover, rounded up to a step at the discount.
-    fn look_up(&self, day: usize, spell: usize, cover: f64) -> Next {
+    /// The step at or above a cover on a morning, and what rounding up to it discounts.
+    fn step_above(&self, day: usize, cover: f64) -> (usize, f64) {
         let top = self.values[day][0].len() - 1;
         let number = ((cover - self.grown[day]) / self.step - 1e-9).ceil();
         let index = (number - self.first_step[day] as f64).max(0.0);
         let index = if index >= top as f64 {
             top
         } else {
-            index as usize
+            index as u32 as usize
         };
         let discount = self.lost_weight * (self.cover(day, index) - cover).max(0.0);
+        (index, discount)
+    }
+
+    /// The value of a morning with any cover.
+    fn look_up(&self, day: usize, spell: usize, cover: f64) -> Next {
+        let (index, discount) = self.step_above(day, cover);
         Next {
             day,
             spell,
@@ -257,9 +275,10 @@ impl<'a> StripProgram<'a> {
             Some(former) => (former.owed - former.rested as f64).ceil().max(0.0),
             None => 0.0,
         };
-        let waiting = self.idle_until(0, self.strip.cover, first as usize);
+        let waiting = self.rest_until(0, self.strip.cover, first as usize);
         let stood = self.strip.stood_days;
-        if stood > 0 && stood < self.season.longest_stay {
+        let is_lived = self.forced[0].is_some_and(|forced| forced.is_lived);
+        if stood > 0 && (stood < self.season.longest_stay || is_lived) {
             let running = self.look_up(0, (stood + 1).min(self.n_spell), self.strip.cover);
             if running.value < waiting.value {
                 return running;
@@ -271,19 +290,10 @@ impl<'a> StripProgram<'a> {
     /// The best act of a morning.
     fn act(&self, day: usize, spell: usize, index: usize) -> Act {
         let cover = self.cover(day, index);
-        if let Some(demand) = self.forced[day] {
-            return self.forced_act(day, cover, demand);
+        if let Some(forced) = self.forced[day] {
+            return self.forced_act(day, spell, cover, forced);
         }
-        let mut best = Act {
-            value: f64::INFINITY,
-            mob: None,
-            next: Next {
-                day: self.season.n_days,
-                spell: 0,
-                index: 0,
-                value: 0.0,
-            },
-        };
+        let mut best = self.never();
         if spell == 0 {
             let next = self.idle_until(day, cover, day + 1);
             best = Act {
@@ -315,27 +325,47 @@ impl<'a> StripProgram<'a> {
         best
     }
 
-    /// A fixed day: the strip is grazed so; its rules are forgiven, and the strip may be stood on or begun anew at once.
-    fn forced_act(&self, day: usize, cover: f64, demand: f64) -> Act {
-        let (grown, cost) = self.graze(day, cover, demand);
-        let rested = self.look_up(day + 1, 0, grown);
-        let running = self.look_up(day + 1, self.n_spell.min(2), grown);
-        let next = if running.value < rested.value {
-            running
+    /// A fixed day: the strip is grazed so, as a day of its spell.
+    fn forced_act(&self, day: usize, spell: usize, cover: f64, forced: Forced) -> Act {
+        if spell == 0 && !forced.is_lived && !self.may_enter(cover) {
+            return self.never();
+        }
+        let (grown, cost) = self.graze(day, cover, forced.demand);
+        let arrival = if spell == 0 {
+            self.arrival_on(day)
         } else {
-            rested
+            0.0
         };
+        let next = self.after(day, spell.max(1), grown);
         Act {
-            value: cost + next.value,
+            value: cost + arrival + next.value,
             mob: None,
             next,
         }
     }
 
-    /// After a day of a spell that is not forced: the spell goes on, or ends and the rest is given.
+    /// What cannot be.
+    fn never(&self) -> Act {
+        Act {
+            value: f64::INFINITY,
+            mob: None,
+            next: self.nowhere(),
+        }
+    }
+
+    fn nowhere(&self) -> Next {
+        Next {
+            day: self.season.n_days,
+            spell: 0,
+            index: 0,
+            value: f64::INFINITY,
+        }
+    }
+
+    /// After a day of a spell: it goes on, or ends and the rest is given.
     fn after(&self, day: usize, spell: usize, cover: f64) -> Next {
         let ended = self.ended(day, cover);
-        let Some(next) = self.goes_on(spell) else {
+        let Some(next) = self.goes_on(day, spell) else {
             return ended;
         };
         let running = self.look_up(day + 1, next, cover);
@@ -346,19 +376,39 @@ impl<'a> StripProgram<'a> {
         }
     }
 
-    /// A spell that ended on a day: the strip is at leave again when the rest is over.
+    /// A spell that ended on a day: the strip is at leave again when the rest is over. It cannot end where the next day is
+    /// fixed here.
     fn ended(&self, day: usize, cover: f64) -> Next {
+        if self.forced.get(day + 1).is_some_and(Option::is_some) {
+            return self.nowhere();
+        }
         let rest = self.season.rest[day].ceil().max(0.0) as usize;
-        self.idle_until(day + 1, cover, (day + 1).saturating_add(rest))
+        self.rest_until(day + 1, cover, (day + 1).saturating_add(rest))
     }
 
-    /// The next day of a spell, if it may go on.
-    fn goes_on(&self, spell: usize) -> Option<usize> {
-        if spell < self.n_spell {
-            Some(spell + 1)
-        } else {
-            (self.season.longest_stay > self.n_spell).then_some(self.n_spell)
+    /// Rests until a day, or until a lived day, which may come too early; no other day may.
+    fn rest_until(&self, day: usize, cover: f64, until: usize) -> Next {
+        let next = self.next_forced[day];
+        let is_refused = |forced: &Forced| next < until && !forced.is_lived;
+        if self
+            .forced
+            .get(next)
+            .is_some_and(|forced| forced.as_ref().is_some_and(is_refused))
+        {
+            return self.nowhere();
         }
+        self.idle_until(day, cover, until)
+    }
+
+    /// The next day of a spell, if it may go on; onto a lived day it always may.
+    fn goes_on(&self, day: usize, spell: usize) -> Option<usize> {
+        if spell < self.n_spell {
+            return Some(spell + 1);
+        }
+        let tomorrow = self.forced.get(day + 1).copied().flatten();
+        let may = self.season.longest_stay > self.n_spell
+            || tomorrow.is_some_and(|tomorrow| tomorrow.is_lived);
+        may.then_some(self.n_spell)
     }
 
     /// Grazes and grows one day: the next morning's cover, and the score of what is short and lost.

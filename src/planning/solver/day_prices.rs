@@ -88,6 +88,11 @@ impl DayPrices {
         }
     }
 
+    /// The average prices, by mob and day.
+    pub(super) fn average(&self) -> &[f64] {
+        &self.average
+    }
+
     /// Reckons all worths at the average prices.
     pub(super) fn settle(&self, worth: &mut Worth<'_>) {
         for strip in 0..self.order.len() {

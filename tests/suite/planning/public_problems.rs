@@ -9,18 +9,24 @@ use serde_json::Value;
 
 use super::solving::{check_plan, season_of, solved};
 
+fn read(path: &str) -> Value {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/suite/planning");
+    serde_json::from_str(&std::fs::read_to_string(folder.join(path)).unwrap()).unwrap()
+}
+
+/// The best lower bound known of a public problem.
+pub fn known_bound(name: &str) -> f64 {
+    read("best.json")[name]["lower_bound"].as_f64().unwrap()
+}
+
 /// Name, problem and best known score of each public problem.
 pub fn public_problems() -> Vec<(String, Value, f64)> {
-    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/suite/planning");
-    let read = |path: PathBuf| -> Value {
-        serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
-    };
-    let best = read(folder.join("best.json"));
+    let best = read("best.json");
     best.as_object()
         .unwrap()
         .iter()
         .map(|(name, row)| {
-            let problem = read(folder.join(format!("problems/{name}.json")));
+            let problem = read(&format!("problems/{name}.json"));
             (name.clone(), problem, row["best_score"].as_f64().unwrap())
         })
         .collect()
