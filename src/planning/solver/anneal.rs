@@ -20,20 +20,6 @@ pub(super) struct Schedule {
     pub(super) cold: f64,
     /// Work to be done.
     pub(super) work: u64,
-    /// How breaches are priced.
-    pub(super) pricing: Pricing,
-}
-
-/// How the prices of breaches follow what stands broken.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Pricing {
-    /// Towards this many breaches of each rule at first, and fewer and fewer as the run goes on.
-    Wanted {
-        /// Breaches of each rule.
-        breaches: f64,
-    },
-    /// Up while a rule is broken and down while it is kept: the plan is shaken again and again.
-    Swinging,
 }
 
 /// The best legal plan so far.
@@ -55,14 +41,14 @@ impl Best {
     }
 }
 
-/// Tries between two looks at temperature and prices, while prices swing.
-const SWING_TRIES: u64 = 256;
-/// Looks in a run towards wanted breaches, so that prices have the time to settle whatever the effort.
-const LOOKS: u64 = 2000;
+/// Tries between two looks at temperature and prices.
+const TRIES: u64 = 256;
 /// Among so many tries one gives several stays their strips anew at once, which takes about as long as fifty.
 const TRIES_PER_ASSIGNMENT: usize = 200;
 /// Work of one try, about.
-const WORK_OF_TRY: u64 = 30;
+const WORK_OF_TRY: u64 = 50;
+/// Work of making up a change, which is much of the work where strips have few spells.
+const WORK_OF_PROPOSAL: u64 = 24;
 
 /// The annealing's standing equipment.
 pub(super) struct Annealer<'a, 'b> {
@@ -74,11 +60,11 @@ pub(super) struct Annealer<'a, 'b> {
 }
 
 impl Annealer<'_, '_> {
-    /// Runs one schedule from the best plan.
-    pub(super) fn run_from_best(
+    /// Runs one schedule from a legal plan and leaves the best one met in its place.
+    pub(super) fn run_from(
         &mut self,
-        schedule: &Schedule,
         best: &mut Best,
+        schedule: &Schedule,
         look: &mut dyn FnMut(&Best, u64) -> ControlFlow<()>,
     ) -> ControlFlow<()> {
         self.board.load(&best.places);
@@ -98,16 +84,13 @@ impl Annealer<'_, '_> {
         let mut cooled_to = 0;
         // The temperature falls by one small factor for each thousandth of the work.
         let factor = nth_root(schedule.cold / schedule.hot, 1000.0);
-        let tries = match schedule.pricing {
-            Pricing::Swinging => SWING_TRIES,
-            Pricing::Wanted { .. } => (schedule.work / WORK_OF_TRY / LOOKS).clamp(4, 512),
-        };
+        let tries = (schedule.work / WORK_OF_TRY).clamp(4, TRIES);
         while done < schedule.work {
             for _ in 0..tries {
                 self.step(temperature, best);
             }
             done = self.board.work - start;
-            self.reprice(&schedule.pricing, share(done, schedule.work));
+            self.reprice();
             let thousandth = done.saturating_mul(1000) / schedule.work.max(1);
             while cooled_to < thousandth.min(1000) {
                 temperature *= factor;
@@ -119,7 +102,7 @@ impl Annealer<'_, '_> {
     }
 
     fn step(&mut self, temperature: f64, best: &mut Best) {
-        self.board.work += 4;
+        self.board.work += WORK_OF_PROPOSAL;
         let is_proposed = if self.dice.one_in(TRIES_PER_ASSIGNMENT) {
             reassign(self.board, self.dice, &self.prices, temperature)
         } else {
@@ -141,19 +124,10 @@ impl Annealer<'_, '_> {
         }
     }
 
-    /// Raises the price of rules that are broken more often than wanted and lowers the others.
-    fn reprice(&mut self, pricing: &Pricing, progress: f64) {
+    /// Raises the price of the rules that are broken and lowers the others, so that the plan is shaken again and again.
+    fn reprice(&mut self) {
         let sums = &self.board.sums;
-        let factor = |broken: i64| match pricing {
-            Pricing::Swinging if broken > 0 => 1.04,
-            Pricing::Swinging => 0.97,
-            Pricing::Wanted { breaches } => {
-                let left = 1.0 - progress;
-                let wanted = breaches * left * left * left + LAST_BREACHES;
-                let excess = (as_figure(broken) - wanted) / wanted.max(1.0);
-                1.0 + PRICE_STEP * excess.clamp(-1.0, 2.0)
-            }
-        };
+        let factor = |broken: i64| if broken > 0 { DEARER } else { CHEAPER };
         let least = &self.least_prices;
         let adapt = |price: &mut f64, broken: i64, least: f64| {
             *price = (*price * factor(broken)).clamp(least, least * MOST_PRICE);
@@ -164,22 +138,9 @@ impl Annealer<'_, '_> {
     }
 }
 
-/// Breaches of each rule wanted at the end of a cooling: legal plans about six times in seven.
-const LAST_BREACHES: f64 = 0.15;
-/// How far a price moves at one look, relative.
-const PRICE_STEP: f64 = 0.02;
+/// What a price is multiplied by at a look while its rule is broken.
+const DEARER: f64 = 1.04;
+/// What a price is multiplied by at a look while its rule is kept.
+const CHEAPER: f64 = 0.97;
 /// Highest price, relative to the least.
 const MOST_PRICE: f64 = 1e7;
-
-#[expect(
-    clippy::cast_precision_loss,
-    reason = "counts of breaches stay far below 2^53"
-)]
-fn as_figure(count: i64) -> f64 {
-    count as f64
-}
-
-#[expect(clippy::cast_precision_loss, reason = "a share needs no last digits")]
-fn share(done: u64, of: u64) -> f64 {
-    (done as f64 / of.max(1) as f64).min(1.0)
-}

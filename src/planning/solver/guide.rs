@@ -12,11 +12,12 @@ use super::board::Board;
 use super::day_prices::DayPrices;
 use super::first_plan::legal_places;
 use super::ground::Ground;
+use super::pool::Pool;
 use super::random::Dice;
 use super::worth::{Worth, is_small_enough, work_of_fill, work_of_growth};
 
 /// Part plans side by side in all beams but the last.
-const WIDTH: usize = 8;
+const WIDTH: usize = 5;
 /// Part plans side by side in the last beam, at least.
 const LEAST_LAST_WIDTH: usize = 32;
 /// Part plans side by side in the last beam, at most: some tens of megabytes in a long season.
@@ -32,17 +33,17 @@ const LEAST_WANTED_ROUNDS: u64 = 25;
 /// Rounds times free mob-days that are wanted: what many mobs together can do is found by annealing rather than by prices.
 const WANTED_ROUND_DAYS: u64 = 20_000;
 
-/// Offers the plans of a guided start to `best`, and says whether there was the effort for it.
+/// Adds the plans of a guided start to the pool, if there is the effort for it.
 pub(super) fn guide(
     board: &mut Board<'_>,
     plainest: &[u16],
     (effort, seed): (u64, u64),
-    best: &mut Best,
+    pool: &mut Pool,
     look: &mut dyn FnMut(&Best, u64) -> ControlFlow<()>,
-) -> ControlFlow<(), bool> {
+) -> ControlFlow<()> {
     let ground = board.ground;
     let Some(effort) = Effort::of(ground, effort) else {
-        return ControlFlow::Continue(false);
+        return ControlFlow::Continue(());
     };
     let end = board.work + effort.whole;
     let mut dice = Dice::new(seed);
@@ -62,11 +63,11 @@ pub(super) fn guide(
             let width = if is_last { effort.last_width } else { WIDTH };
             let places = beam_places(&worth, plainest, width, &mut board.work);
             board.load(&legal_places(ground, plainest, &places));
-            best.offer(board);
+            pool.add(board);
         }
-        look(best, board.work)?;
+        look(&pool.best, board.work)?;
         if is_last {
-            return ControlFlow::Continue(true);
+            return ControlFlow::Continue(());
         }
     }
 }
@@ -94,7 +95,7 @@ impl Effort {
             return None;
         }
         // What is not wanted for rounds makes the last beam wider.
-        let of_last_beam = (whole / 4).max(whole.saturating_sub(of_wanted));
+        let of_last_beam = (whole / 8).max(whole.saturating_sub(of_wanted));
         let last_width = of_last_beam / work_of_beam(ground, 1).max(1);
         let last_width = usize::try_from(last_width).unwrap_or(MOST_LAST_WIDTH);
         let last_width = last_width.clamp(LEAST_LAST_WIDTH, MOST_LAST_WIDTH);

@@ -27,7 +27,7 @@ pub(super) fn propose(board: &mut Board<'_>, dice: &mut Dice) -> bool {
     let ground = board.ground;
     let free = ground.free_list[dice.below(ground.free_list.len())];
     let (mob, day) = (usize::from(free.0), usize::from(free.1));
-    match dice.below(110) {
+    match dice.below(100) {
         0..24 => change_stay(board, dice, mob, day),
         24..50 => shift_border(board, dice, mob, day),
         50..62 => swap_stays(board, dice, mob, day),
@@ -36,8 +36,7 @@ pub(super) fn propose(board: &mut Board<'_>, dice: &mut Dice) -> bool {
         80..88 => shift_days(board, dice, mob, day),
         88..92 => swap_roles(board, dice, mob, day),
         92..95 => swap_mobs(board, dice, mob, day),
-        95..100 => close_up(board, dice, mob, day),
-        _ => push_in(board, dice, mob, day),
+        _ => close_up(board, dice, mob, day),
     }
 }
 
@@ -291,60 +290,6 @@ fn rotate_stays(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) 
         board.stage(mob, day + start - middle, day + start - middle + 1, place);
     }
     true
-}
-
-/// Puts a stay on a strip whatever stands too near in time there, and sends those stays elsewhere.
-fn push_in(board: &mut Board<'_>, dice: &mut Dice, mob: usize, day: usize) -> bool {
-    let ground = board.ground;
-    let stay = stay_at(board, mob, day);
-    let place = super::ground::place_number(dice.below(ground.n_strips));
-    if place == stay.place {
-        return false;
-    }
-    let strip = usize::from(place);
-    board.stage(mob, stay.start, stay.end, place);
-    // Days on which another spell there would lie within the rest before or after this stay.
-    let last = stay.end - 1;
-    let too_near = |t: usize| {
-        if t < stay.start {
-            days(stay.start - t - 1) < ground.rest[t] && t + 1 != stay.start
-        } else {
-            t < stay.end || (days(t - last - 1) < ground.rest[last] && t != stay.end)
-        }
-    };
-    let reach = 64;
-    let mut at = stay.start.saturating_sub(reach);
-    let mut moved = 0;
-    while let Some(t) = next_set(board.strip_row(strip), at) {
-        if t > last + reach {
-            break;
-        }
-        at = t + 1;
-        let Some(other) = board.mob_on(strip, t) else {
-            return false;
-        };
-        if !too_near(t) {
-            continue;
-        }
-        if !ground.free[other * ground.n_days + t] {
-            return false;
-        }
-        let near = stay_at(board, other, t);
-        at = near.end;
-        if other == mob && near.start < stay.end && stay.start < near.end {
-            return false;
-        }
-        let mut to = draw_place(board, dice, &near);
-        if to == place || to == near.place {
-            to = ground.yard;
-        }
-        board.stage(other, near.start, near.end, to);
-        moved += 1;
-        if moved > 3 {
-            return false;
-        }
-    }
-    moved > 0
 }
 
 /// Brings a stretch of days forward or back by one: the stay at one end grows, the one at the other shrinks.
