@@ -10,19 +10,25 @@ use super::{fennywick, fields, number, text, told};
 /// The form of the first day in summer on which the flock moves from one strip to another, its line breaks taken out,
 /// and the flock's row of that day as fields.
 fn moving_day() -> (String, Value) {
-    let (day, mob) = first_move();
+    moving_day_where(&|_| true)
+}
+
+/// The same of the first such day whose row is as wanted.
+fn moving_day_where(is_wanted: &dyn Fn(&Value) -> bool) -> (String, Value) {
+    let (day, mob) = first_move(is_wanted);
     (form_of(&fennywick(), &day), mob)
 }
 
-/// The first day from May on with a move from strip to strip, and the flock's row of it.
-fn first_move() -> (String, Value) {
+/// The first day from May on with a move from strip to strip whose row is as wanted, and the flock's row of it.
+fn first_move(is_wanted: &dyn Fn(&Value) -> bool) -> (String, Value) {
     let days = fields(&["season", &fennywick(), "--from", "2027-05-01", "--json"]);
     let days = days.as_array().unwrap();
     let is_move = |mob: &Value| mob["moves"] == true;
     days.iter()
         .filter_map(|day| Some((text(day, "day").to_owned(), day["mobs"].get(0)?.clone())))
         .find(|(_, mob)| {
-            is_move(mob) && mob["strip"].is_string() && mob["moved_from"] != "the yard"
+            let from_strip = mob["strip"].is_string() && mob["moved_from"] != "the yard";
+            is_move(mob) && from_strip && is_wanted(mob)
         })
         .unwrap()
 }
@@ -91,7 +97,7 @@ fn three_how_long_it_has_rested_who_stood_there_and_when_it_is_ready() {
         .unwrap();
     assert!(number(again, "rested_days") >= 20.0, "{again}");
     assert_eq!(text(again, "last_by"), "Ewes and lambs (ewes with lambs)");
-    let (day, mob) = first_move();
+    let (day, mob) = first_move(&|_| true);
     let form = form_of(&fennywick(), &day);
     assert!(text(&mob, "ready_on") > day.as_str());
     check_says(&form, "ready again ");
@@ -109,7 +115,12 @@ fn four_water_and_how_far() {
 
 #[test]
 fn five_gate_way_and_back_fence() {
-    let (form, mob) = moving_day();
+    let (form, mob) = moving_day_where(&|mob| mob["gate_m"] == 0.0);
+    check_says(
+        &form,
+        &format!("Gate {}, into the strip", text(&mob, "gate")),
+    );
+    let (form, mob) = moving_day_where(&|mob| number(mob, "gate_m") > 0.0);
     check_says(&form, " m to walk");
     let gate = text(&mob, "gate");
     check_says(&form, &format!("Gate {gate}, "));
@@ -135,7 +146,7 @@ fn six_how_many_of_which_class() {
 fn seven_what_to_look_out_for() {
     let folder = tempfile::tempdir().unwrap();
     let path = super::in_folder(&folder, "farm.ron");
-    let (day, mob) = first_move();
+    let (day, mob) = first_move(&|_| true);
     let name = format!("name: \"{}\",", text(&mob, "strip"));
     let farm = std::fs::read_to_string(fennywick()).unwrap();
     let noted = farm.replace(
