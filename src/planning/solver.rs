@@ -41,7 +41,7 @@ use pool::Pool;
 pub(super) use weighing::{Weighing, WeighingGround};
 
 /// Work of a full search: one to two seconds on one core of a 2023 server.
-pub const FULL_EFFORT: u64 = 80_000_000;
+pub const FULL_EFFORT: u64 = 75_000_000;
 
 /// Seed of a problem's search where none is given.
 const USUAL_SEED: u64 = 1;

@@ -25,7 +25,7 @@ const MOST_LAST_WIDTH: usize = 2000;
 /// Rounds before the first beam: earlier prices lead nowhere.
 const ROUNDS_UNLED: u64 = 8;
 /// With fewer rounds than this the work is better spent on annealing.
-const LEAST_ROUNDS: u64 = 14;
+const LEAST_ROUNDS: u64 = 6;
 /// Rounds that are worth most of a small search: as many as free mob-days, and no more than this.
 const MOST_WANTED_ROUNDS: u64 = 100;
 /// Even in a large season so many rounds are wanted.

@@ -36,7 +36,7 @@ pub(super) fn led_otherwise(asked: &mut Asked<'_>) -> Result<Vec<Remedy>, Questi
                 mob: *id,
                 follows: None,
             },
-            words: format!("Let {} go its own way, not behind {front}", mob.name),
+            words: format!("Let {} go their own way, not behind {front}", mob.name),
             with_it: led(asked, *id, None)?,
         });
     }
