@@ -18,6 +18,8 @@ pub struct Nearness {
     pub score: f64,
     /// Proven: no plan of the same season scores less.
     pub bound: f64,
+    /// Whether the plan leads a mob behind another, which the plans that it is held against need not do.
+    pub is_led: bool,
 }
 
 impl Nearness {
@@ -28,6 +30,7 @@ impl Nearness {
             score,
             // A bound above a score that was reached can only come from rounding.
             bound: bound.min(score),
+            is_led: false,
         })
     }
 
@@ -44,7 +47,11 @@ impl Nearness {
         let days = u32::try_from(plan.days).ok()?;
         let made = problem_from(farm, plan.first_day, days).ok()?;
         let season = compiled(&made).ok()?;
-        Self::of_season(&season, plan.score, goes_on)
+        let nearness = Self::of_season(&season, plan.score, goes_on)?;
+        Some(Self {
+            is_led: farm.mobs.values().any(|mob| mob.follows.is_some()),
+            ..nearness
+        })
     }
 
     /// By how much the best plan can be better at most, kg.
@@ -70,8 +77,13 @@ impl Nearness {
                 decimal_text((share * 100.0).ceil().min(100.0), 0)
             )
         });
+        let plans = if self.is_led {
+            "no plan, nor one in which every mob goes its own way,"
+        } else {
+            "no plan"
+        };
         format!(
-            "This plan comes to {} kg, all told; proven: no plan can be better by more than {kg}\u{a0}kg{share}.",
+            "This plan comes to {} kg, all told; proven: {plans} can be better by more than {kg}\u{a0}kg{share}.",
             decimal_text(self.score, 0)
         )
     }

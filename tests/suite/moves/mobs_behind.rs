@@ -2,7 +2,7 @@
 
 use foldcourse::farm::{ComesBehind, Farm, Ground, GroundId, History, Kind, Mob, MobId, Reading};
 use foldcourse::planning::questions::{Asked, RemedyKind, remedies};
-use foldcourse::planning::{SeasonPlan, Stand, live_season};
+use foldcourse::planning::{Nearness, SeasonPlan, Stand, live_season};
 
 use crate::farm::sample::{day, empty_farm, ewes, put, rectangle, strip};
 
@@ -204,6 +204,14 @@ fn where_leading_leaves_days_short_more_days_behind_and_an_own_way_are_weighed()
     assert!(
         remedy.with_it.short_kg < found.as_is.short_kg / 2.0,
         "{found:?}"
+    );
+    // What is proven holds for plans that lead nobody too, and says so.
+    let near = Nearness::of_farm(&farm, &plan, days.0, &|| true).unwrap();
+    assert!(near.is_led && near.bound <= near.score, "{near:?}");
+    assert!(
+        near.wording().contains("goes its own way"),
+        "{}",
+        near.wording()
     );
     // Put into force, the farm's own plan comes to what was told.
     let mut history = History::new(farm.clone());
