@@ -15,6 +15,8 @@
     reason = "steps and days are small counts, held at or above 0"
 )]
 
+mod growing;
+
 use super::super::season::{Place, Season, SeasonStrip, distance_m};
 
 /// Spells longer than this are not counted on: from here a spell may go on for ever, which only lowers the bound.
@@ -252,6 +254,7 @@ impl<'a> StripProgram<'a> {
         let index = if index >= top as f64 {
             top
         } else {
+            // By way of the narrower type, which takes fewer steps from a figure.
             index as u32 as usize
         };
         let discount = self.lost_weight * (self.cover(day, index) - cover).max(0.0);
@@ -376,30 +379,6 @@ impl<'a> StripProgram<'a> {
         }
     }
 
-    /// A spell that ended on a day: the strip is at leave again when the rest is over. It cannot end where the next day is
-    /// fixed here.
-    fn ended(&self, day: usize, cover: f64) -> Next {
-        if self.forced.get(day + 1).is_some_and(Option::is_some) {
-            return self.nowhere();
-        }
-        let rest = self.season.rest[day].ceil().max(0.0) as usize;
-        self.rest_until(day + 1, cover, (day + 1).saturating_add(rest))
-    }
-
-    /// Rests until a day, or until a lived day, which may come too early; no other day may.
-    fn rest_until(&self, day: usize, cover: f64, until: usize) -> Next {
-        let next = self.next_forced[day];
-        let is_refused = |forced: &Forced| next < until && !forced.is_lived;
-        if self
-            .forced
-            .get(next)
-            .is_some_and(|forced| forced.as_ref().is_some_and(is_refused))
-        {
-            return self.nowhere();
-        }
-        self.idle_until(day, cover, until)
-    }
-
     /// The next day of a spell, if it may go on; onto a lived day it always may.
     fn goes_on(&self, day: usize, spell: usize) -> Option<usize> {
         if spell < self.n_spell {
@@ -409,47 +388,6 @@ impl<'a> StripProgram<'a> {
         let may = self.season.longest_stay > self.n_spell
             || tomorrow.is_some_and(|tomorrow| tomorrow.is_lived);
         may.then_some(self.n_spell)
-    }
-
-    /// Grazes and grows one day: the next morning's cover, and the score of what is short and lost.
-    fn graze(&self, day: usize, cover: f64, demand: f64) -> (f64, f64) {
-        let grazed = (cover - demand).max(cover.min(self.strip.leave));
-        let growth = self.grown[day + 1] - self.grown[day];
-        let grown = (grazed + growth).min(grazed.max(self.ceiling));
-        let short = demand - (cover - grazed);
-        let lost = if self.strip.closed[day] {
-            0.0
-        } else {
-            (growth - (grown - grazed)).max(0.0)
-        };
-        (
-            grown,
-            self.short_weight * short.max(0.0) + self.lost_weight * lost,
-        )
-    }
-
-    /// Lets the strip grow until a day, at the latest until the next forced day.
-    fn idle_until(&self, day: usize, cover: f64, until: usize) -> Next {
-        let until = until.min(self.next_forced[day]).min(self.season.n_days);
-        let growth = self.grown[until] - self.grown[day];
-        let room = (self.ceiling - cover).max(0.0);
-        if growth <= room {
-            return self.look_up(until, 0, cover + growth);
-        }
-        // The day on which the room runs out loses a part; every open day after it loses all.
-        let days = &self.grown[day + 1..=until];
-        let full = day
-            + 1
-            + days
-                .partition_point(|&grown| grown - self.grown[day] <= room)
-                .min(until - day - 1);
-        let mut lost = self.grown_open[until] - self.grown_open[full];
-        if !self.strip.closed[full - 1] {
-            lost += (self.grown[full] - self.grown[day] - room).max(0.0);
-        }
-        let mut next = self.look_up(until, 0, self.ceiling);
-        next.value += self.lost_weight * lost;
-        next
     }
 }
 

@@ -72,6 +72,7 @@ impl Levels {
     /// The level below a cover, never the last, and how near the cover is to the one above.
     fn about(&self, cover: f64) -> (usize, f64) {
         let height = greater((cover - self.lowest) * self.one_over_step, 0.0);
+        // By way of the narrower type, which takes fewer steps from a figure.
         let level = (height as u32 as usize).min(N_LEVELS - 2);
         (level, lesser(height - level as f64, 1.0))
     }
