@@ -1,25 +1,20 @@
-//! A plan built by a beam: many part plans are lived side by side, day by day and mob by mob, and the most hopeful kept.
+//! A beam: day by day, the most hopeful part plans are gone on with, judged by the worth of their strips on the next morning.
 //!
-//! A part plan is as hopeful as its score so far with the worth of all its strips is low (P. S. Ow and T. E. Morton,
-//! "Filtered beam search in scheduling", International Journal of Production Research 26, 1988, from memory; here the
-//! judgement is that of [`super::worth`]). Keeps every rule but those that only a fixed day to come would break.
+//! Part plans share the strips that are alike in them, so that a strip is reckoned once a day for all of them. Covers
+//! kg DM/ha, scores kg DM.
 
 #![expect(
     clippy::indexing_slicing,
-    reason = "every index is a strip, mob or day of the season whose lengths made the lists"
+    reason = "every index is a strip, mob, day, step or part plan whose lengths made the lists"
 )]
-#![expect(clippy::cast_precision_loss, reason = "day counts stay far below 2^53")]
 
-mod part_plan;
-
-use std::cmp::Ordering;
-use std::collections::BTreeSet;
+mod standing;
+mod trail;
 
 use super::ground::{AWAY, Ground, place_number};
-use super::strip_days::{first_free_day, grazed_day, rest_owed, wait};
-use super::strip_sum::{is_closed, next_set};
 use super::worth::{Worth, work_of_growth};
-use part_plan::{Alone, BegunDay, PartPlan, Step, StripNow, left_sign, place_sign};
+use standing::Standings;
+use trail::Trail;
 
 /// A plan that keeps the most hopeful `width` part plans each day; adds what it did to `work`.
 pub(super) fn beam_places(
@@ -28,329 +23,306 @@ pub(super) fn beam_places(
     width: usize,
     work: &mut u64,
 ) -> Vec<u16> {
+    let n_days = worth.ground.n_days;
     let mut beam = Beam {
         ground: worth.ground,
-        worth,
         plainest,
         width,
-        trail: Vec::new(),
+        standings: Standings::new(worth, plainest),
+        trail: Trail::new(worth.ground),
+        steps: Vec::new(),
+        ranks: Vec::new(),
+        signs: Vec::new(),
         work: 0,
     };
-    let mut plans = vec![beam.beginning()];
-    for day in 0..worth.ground.n_days {
-        plans = beam.live_day(plans, day);
+    let mut plans = beam.beginning();
+    for day in 0..n_days {
+        plans = beam.live_day(&plans, day);
     }
     *work += beam.work * u64::try_from(work_of_growth(worth.ground)).unwrap_or(1);
-    let bare_score = |plan: &PartPlan| plan.score + beam.end_worth(plan);
-    let best = plans
-        .iter()
-        .min_by(|a, b| bare_score(a).total_cmp(&bare_score(b)));
-    beam.places_along(best.and_then(|plan| plan.day))
+    beam.standings.turn(n_days);
+    let best = beam.best_at_the_end(&plans);
+    beam.trail.places_along(plainest, best)
+}
+
+/// Work of a beam of some width, about.
+pub(super) fn work_of_beam(ground: &Ground, width: usize) -> u64 {
+    let strip_days = ground.n_strips * ground.n_days * work_of_growth(ground);
+    u64::try_from((5 * width / 4 + 4) * strip_days).unwrap_or(u64::MAX)
 }
 
 struct Beam<'a> {
     ground: &'a Ground,
-    worth: &'a Worth<'a>,
     plainest: &'a [u16],
     width: usize,
-    /// The places of a day, and the day before it in the same plan.
-    trail: Vec<(Vec<u16>, Option<usize>)>,
+    standings: Standings<'a>,
+    trail: Trail,
+    /// Room for what is done each day.
+    steps: Vec<Step>,
+    ranks: Vec<(u64, u32)>,
+    signs: Vec<(u64, u32)>,
     work: u64,
 }
 
+/// Plans of the days before a morning.
+struct PartPlans {
+    each: Vec<PartPlan>,
+    /// The number of each strip's standing, by plan.
+    strips: Vec<u32>,
+    /// Where each mob stood last, by plan.
+    places: Vec<u16>,
+}
+
+#[derive(Clone, Copy)]
+struct PartPlan {
+    score: f64,
+    /// The same for plans that go on alike: made of where mobs stand and when strips were left.
+    sign: u64,
+    /// Its newest day in the trail.
+    day: Option<u32>,
+}
+
+/// Part plans with the first mobs placed for the day.
+struct BegunDays {
+    each: Vec<BegunDay>,
+    /// The places of the mobs, by plan; away where they are not placed yet.
+    places: Vec<u16>,
+}
+
+#[derive(Clone, Copy)]
+struct BegunDay {
+    plan: usize,
+    /// The score with this day's, as if no further mob stood anywhere.
+    score: f64,
+    /// The score with the worth of all strips on the next morning.
+    hope: f64,
+    sign: u64,
+}
+
+/// A begun day with one more mob placed.
+struct Step {
+    from: usize,
+    place: u16,
+    score: f64,
+    hope: f64,
+    sign: u64,
+}
+
 impl Beam<'_> {
-    fn beginning(&self) -> PartPlan {
-        let strips = (0..self.ground.n_strips).map(|strip| {
-            let fixed = &self.ground.strips[strip];
-            let first = first_free_day(self.ground, strip);
-            let (grown, lost) = wait(self.ground, strip, fixed.cover, 0, first);
-            StripNow {
-                cover: fixed.cover,
-                since: 0,
-                length: fixed.stood,
-                release: if fixed.stood > 0 { 0 } else { first },
-                worth: lost + self.worth.free(strip, first, grown),
-                left: 0,
-            }
-        });
-        PartPlan {
+    fn beginning(&mut self) -> PartPlans {
+        let nothing = PartPlan {
             score: 0.0,
-            strips: strips.collect(),
-            places: self.ground.stood.clone(),
             sign: 1,
             day: None,
-        }
-    }
-
-    fn live_day(&mut self, mut plans: Vec<PartPlan>, day: usize) -> Vec<PartPlan> {
-        let n_strips = self.ground.n_strips;
-        let mut alone = Vec::with_capacity(plans.len() * n_strips);
-        let mut begun = Vec::with_capacity(plans.len());
-        for (index, plan) in plans.iter_mut().enumerate() {
-            let first = alone.len();
-            for strip in 0..n_strips {
-                self.bring_up(plan, strip, day);
-                alone.push(self.left_alone(strip, &plan.strips[strip], day));
-            }
-            let hope = |alone: &Alone| alone.score + alone.then.worth;
-            begun.push(BegunDay {
-                plan: index,
-                score: plan.score,
-                hope: plan.score + alone[first..].iter().map(hope).sum::<f64>(),
-                places: Vec::new(),
-                sign: plan.sign,
-            });
-        }
-        self.work += u64::try_from(3 * alone.len() / 2).unwrap_or(0);
-        for mob in 0..self.ground.n_mobs {
-            let mut steps = Vec::new();
-            for from in 0..begun.len() {
-                self.place_mob(&plans, &alone, &begun, from, (mob, day), &mut steps);
-            }
-            self.work += u64::try_from(5 * steps.len() / 2).unwrap_or(0);
-            begun = self.most_hopeful(&begun, steps);
-        }
-        let closed = begun.into_iter();
-        closed
-            .map(|begun| self.close_day(&plans[begun.plan], &alone, begun, day))
-            .collect()
-    }
-
-    /// Grows a strip that has had its rest up to this morning.
-    fn bring_up(&self, plan: &mut PartPlan, strip: usize, day: usize) {
-        let now = &mut plan.strips[strip];
-        if now.length == 0 && now.release <= day && now.since < day {
-            let (grown, lost) = wait(self.ground, strip, now.cover, now.since, day);
-            plan.score += lost;
-            now.cover = grown;
-            now.since = day;
-        }
-    }
-
-    fn left_alone(&self, strip: usize, now: &StripNow, day: usize) -> Alone {
-        if now.length > 0 {
-            // A spell ends: the worth holds all that is lost until its rest is over.
-            let rest = rest_owed(self.ground, strip, day);
-            let then = StripNow {
-                length: 0,
-                release: (day + rest).min(self.ground.n_days),
-                worth: self.worth.ended(strip, day, now.cover),
-                ..*now
-            };
-            return Alone { then, score: 0.0 };
-        }
-        if now.release > day {
-            return Alone {
-                then: *now,
-                score: 0.0,
-            };
-        }
-        let (cover, score) = wait(self.ground, strip, now.cover, day, day + 1);
-        let then = StripNow {
-            cover,
-            since: day + 1,
-            worth: self.worth.free(strip, day + 1, cover),
-            ..*now
         };
-        Alone { then, score }
+        PartPlans {
+            each: vec![nothing],
+            strips: self.standings.begin(),
+            places: self.ground.stood.clone(),
+        }
+    }
+
+    fn live_day(&mut self, plans: &PartPlans, day: usize) -> PartPlans {
+        self.standings.live_day(day);
+        let mut begun = self.begin_day(plans);
+        let work = 9 * self.standings.n_today() / 4 + plans.strips.len() / 12;
+        self.work += u64::try_from(work).unwrap_or(0);
+        for mob in 0..self.ground.n_mobs {
+            self.steps.clear();
+            for from in 0..begun.each.len() {
+                self.place_mob(plans, &begun, from, (mob, day));
+            }
+            self.work += u64::try_from(2 * self.steps.len()).unwrap_or(0);
+            begun = self.most_hopeful(&begun, mob);
+        }
+        self.close_day(plans, &begun)
+    }
+
+    fn begin_day(&self, plans: &PartPlans) -> BegunDays {
+        let begin = |(index, plan): (usize, &PartPlan)| {
+            let (mut score, mut hope) = (plan.score, plan.score);
+            for &at in of_plan(&plans.strips, index, self.ground.n_strips) {
+                let alone = self.standings.left_alone(at);
+                score += alone.score;
+                hope += alone.hope();
+            }
+            BegunDay {
+                plan: index,
+                score,
+                hope,
+                sign: plan.sign,
+            }
+        };
+        BegunDays {
+            each: plans.each.iter().enumerate().map(begin).collect(),
+            places: vec![AWAY; plans.each.len() * self.ground.n_mobs],
+        }
     }
 
     /// Notes each place where a mob may stand on a day.
     fn place_mob(
-        &self,
-        plans: &[PartPlan],
-        alone: &[Alone],
-        begun: &[BegunDay],
+        &mut self,
+        plans: &PartPlans,
+        begun: &BegunDays,
         from: usize,
         (mob, day): (usize, usize),
-        steps: &mut Vec<Step>,
     ) {
-        let (ground, before) = (self.ground, &begun[from]);
-        let plan = &plans[before.plan];
+        let ground = self.ground;
+        let before = begun.each[from];
+        let mut step = |place, score: f64, hope: f64, sign: u64| {
+            self.steps.push(Step {
+                from,
+                place,
+                score: before.score + score,
+                hope: before.hope + hope,
+                sign: before.sign ^ sign,
+            });
+        };
         let cell = mob * ground.n_days + day;
-        let mut add = |place: u16| steps.push(self.step(plan, alone, (before, from), cell, place));
-        if !ground.free[cell] || self.plainest[cell] != ground.yard {
-            add(self.plainest[cell]);
+        let fixed = self.plainest[cell];
+        if fixed == AWAY {
+            step(AWAY, 0.0, 0.0, 0);
             return;
         }
-        add(ground.yard);
-        for strip in 0..ground.n_strips {
+        let is_free = ground.free[cell] && fixed == ground.yard;
+        let stood = plans.places[before.plan * ground.n_mobs + mob];
+        let comes_from = comes_from(ground, stood, mob, day);
+        let left = self.trail.place_sign(mob, stood);
+        if fixed == ground.yard {
+            let hay = ground.short_weight * ground.demand[cell];
+            let score = hay + ground.walk_score(mob, comes_from, fixed);
+            step(
+                fixed,
+                score,
+                score,
+                left ^ self.trail.place_sign(mob, fixed),
+            );
+        }
+        let taken = &of_plan(&begun.places, from, ground.n_mobs)[..mob];
+        let strips = of_plan(&plans.strips, before.plan, ground.n_strips);
+        for (strip, &at) in strips.iter().enumerate() {
             let place = place_number(strip);
-            if self.may_stand(strip, &plan.strips[strip], day) && !before.places.contains(&place) {
-                add(place);
+            let may = if is_free {
+                !taken.contains(&place)
+            } else {
+                place == fixed
+            };
+            let stand = self.standings.stood_on(at, mob).filter(|_| may);
+            if let Some(stand) = stand {
+                let walk = ground.walk_score(mob, comes_from, place);
+                let sign = left ^ self.trail.place_sign(mob, place) ^ stand.sign;
+                step(place, stand.score + walk, stand.hope + walk, sign);
             }
         }
-    }
-
-    /// One mob placed for a day.
-    fn step(
-        &self,
-        plan: &PartPlan,
-        alone: &[Alone],
-        (before, from): (&BegunDay, usize),
-        cell: usize,
-        place: u16,
-    ) -> Step {
-        let ground = self.ground;
-        let mut step = Step {
-            from,
-            place,
-            score: before.score,
-            hope: before.hope,
-            sign: before.sign,
-        };
-        if place == AWAY {
-            return step;
-        }
-        let (mob, day) = (cell / ground.n_days, cell % ground.n_days);
-        let strip = usize::from(place);
-        let mut score = ground.walk_score(mob, self.comes_from(plan, mob, day), place);
-        step.sign ^= place_sign(mob, plan.places[mob]) ^ place_sign(mob, place);
-        if strip < ground.n_strips {
-            let now = &plan.strips[strip];
-            let left_alone = &alone[before.plan * ground.n_strips + strip];
-            let (grown, grazed) = grazed_day(ground, strip, day, now.cover, ground.demand[cell]);
-            score += grazed;
-            step.hope += self.worth.stood(strip, day + 1, now.length + 1, grown);
-            step.hope -= left_alone.then.worth + left_alone.score;
-            step.sign ^= left_sign(strip, now.left, now.length);
-            step.sign ^= left_sign(strip, day + 1, now.length + 1);
-        } else {
-            score += ground.short_weight * ground.demand[cell];
-        }
-        step.score += score;
-        step.hope += score;
-        step
-    }
-
-    fn comes_from(&self, plan: &PartPlan, mob: usize, day: usize) -> u16 {
-        let ground = self.ground;
-        let from = if !ground.starts[mob * ground.n_days + day] || day == 0 {
-            plan.places[mob]
-        } else {
-            ground.yard
-        };
-        if from == AWAY { ground.yard } else { from }
-    }
-
-    fn may_stand(&self, strip: usize, now: &StripNow, day: usize) -> bool {
-        let ground = self.ground;
-        if now.release > day || now.length >= ground.longest || is_closed(ground, strip, day) {
-            return false;
-        }
-        if now.length == 0 && now.cover < ground.strips[strip].enter {
-            return false;
-        }
-        // A fixed stand soon after would come too early, so the strip is kept free for it.
-        let next = next_set(self.worth.held_row(strip), day);
-        next.is_none_or(|next| (next - day) as f64 > ground.rest[day] + ground.longest as f64)
     }
 
     /// The most hopeful steps, of those that go on alike only the best.
-    fn most_hopeful(&self, begun: &[BegunDay], mut steps: Vec<Step>) -> Vec<BegunDay> {
-        let by_hope = |a: &Step, b: &Step| -> Ordering {
-            let order = a.hope.total_cmp(&b.hope);
-            order.then(a.from.cmp(&b.from)).then(a.place.cmp(&b.place))
-        };
+    fn most_hopeful(&mut self, begun: &BegunDays, mob: usize) -> BegunDays {
+        let (ranks, signs, n_mobs) = (&mut self.ranks, &mut self.signs, self.ground.n_mobs);
+        ranks.clear();
+        ranks.extend(self.steps.iter().map(|step| rank(step.hope)).zip(0..));
         // Some more than wanted, since some will go on alike.
         let most = self.width + self.width / 2;
-        if steps.len() > most {
-            steps.select_nth_unstable_by(most, by_hope);
-            steps.truncate(most);
+        if ranks.len() > most {
+            ranks.select_nth_unstable(most);
+            ranks.truncate(most);
         }
-        steps.sort_unstable_by(by_hope);
-        let mut seen = BTreeSet::new();
-        steps.retain(|step| seen.insert(step.sign));
-        steps.truncate(self.width);
-        let places_of = |step: &Step| {
-            let mut places = begun[step.from].places.clone();
-            places.push(step.place);
-            places
+        ranks.sort_unstable();
+        signs.clear();
+        let sign_of = |&(_, index): &(u64, u32)| self.steps[index as usize].sign;
+        signs.extend(ranks.iter().map(sign_of).zip(0..));
+        signs.sort_unstable();
+        let mut goes_on_alike = vec![false; ranks.len()];
+        for pair in signs.windows(2) {
+            goes_on_alike[pair[1].1 as usize] = pair[0].0 == pair[1].0;
+        }
+        let mut kept = BegunDays {
+            each: Vec::with_capacity(self.width),
+            places: Vec::with_capacity(self.width * n_mobs),
         };
-        let kept = steps.iter().map(|step| BegunDay {
-            plan: begun[step.from].plan,
-            score: step.score,
-            hope: step.hope,
-            places: places_of(step),
-            sign: step.sign,
-        });
-        kept.collect()
+        let ranks = ranks.iter().zip(&goes_on_alike);
+        for (&(_, index), _) in ranks.filter(|(_, alike)| !**alike).take(self.width) {
+            let step = &self.steps[index as usize];
+            kept.each.push(BegunDay {
+                plan: begun.each[step.from].plan,
+                score: step.score,
+                hope: step.hope,
+                sign: step.sign,
+            });
+            let first = kept.places.len();
+            let places = of_plan(&begun.places, step.from, n_mobs);
+            kept.places.extend_from_slice(places);
+            kept.places[first + mob] = step.place;
+        }
+        kept
     }
 
-    /// The part plan of the next morning.
-    fn close_day(
-        &mut self,
-        before: &PartPlan,
-        alone: &[Alone],
-        begun: BegunDay,
-        day: usize,
-    ) -> PartPlan {
-        let ground = self.ground;
-        let alone = &alone[begun.plan * ground.n_strips..(begun.plan + 1) * ground.n_strips];
-        let mut strips: Vec<StripNow> = alone.iter().map(|alone| alone.then).collect();
-        let mut score = begun.score + alone.iter().map(|alone| alone.score).sum::<f64>();
-        let mut places = before.places.clone();
-        for (mob, &place) in begun.places.iter().enumerate() {
-            if place != AWAY {
-                places[mob] = place;
+    /// The part plans of the next morning.
+    fn close_day(&mut self, plans: &PartPlans, begun: &BegunDays) -> PartPlans {
+        let (n_mobs, n_strips) = (self.ground.n_mobs, self.ground.n_strips);
+        let mut next = PartPlans {
+            each: Vec::with_capacity(begun.each.len()),
+            strips: Vec::with_capacity(begun.each.len() * n_strips),
+            places: Vec::with_capacity(begun.each.len() * n_mobs),
+        };
+        for (index, day) in begun.each.iter().enumerate() {
+            let before = of_plan(&plans.strips, day.plan, n_strips);
+            let stood = of_plan(&plans.places, day.plan, n_mobs);
+            let places = of_plan(&begun.places, index, n_mobs);
+            for (strip, &at) in before.iter().enumerate() {
+                let mob = places
+                    .iter()
+                    .rposition(|&place| usize::from(place) == strip);
+                let then = mob.and_then(|mob| self.standings.after_stand(at, mob));
+                let then = then.unwrap_or_else(|| self.standings.after_alone(at));
+                next.strips.push(then);
             }
-            let strip = usize::from(place);
-            if strip >= ground.n_strips {
-                continue;
-            }
-            score -= alone[strip].score;
-            let demand = ground.demand[mob * ground.n_days + day];
-            strips[strip] = stood_on(ground, strip, &before.strips[strip], (day, demand));
+            let last_places = places.iter().zip(stood);
+            let last_places =
+                last_places.map(|(&place, &stood)| if place == AWAY { stood } else { place });
+            next.places.extend(last_places);
+            next.each.push(PartPlan {
+                score: day.score,
+                sign: day.sign,
+                day: self.trail.add(places, plans.each[day.plan].day),
+            });
         }
-        self.trail.push((begun.places, before.day));
-        PartPlan {
-            score,
-            strips,
-            places,
-            sign: begun.sign,
-            day: Some(self.trail.len() - 1),
-        }
+        next
     }
 
-    /// What is missing from the wanted covers after the last day, and what strips at rest still lose until then.
-    fn end_worth(&self, plan: &PartPlan) -> f64 {
-        let n_days = self.ground.n_days;
-        let strips = plan.strips.iter().enumerate();
-        let worth = strips.map(|(strip, now)| {
-            let (cover, lost) = wait(self.ground, strip, now.cover, now.since.min(n_days), n_days);
-            lost + self.worth.free(strip, n_days, cover)
-        });
-        worth.sum()
-    }
-
-    fn places_along(&self, last: Option<usize>) -> Vec<u16> {
-        let mut places = self.plainest.to_vec();
-        let mut at = last;
-        for day in (0..self.ground.n_days).rev() {
-            let Some(index) = at else { break };
-            let (stands, before) = &self.trail[index];
-            for (mob, &place) in stands.iter().enumerate() {
-                places[mob * self.ground.n_days + day] = place;
-            }
-            at = *before;
-        }
-        places
+    /// The newest day of the plan that is best once all is reckoned that its strips still lose and lack.
+    fn best_at_the_end(&self, plans: &PartPlans) -> Option<u32> {
+        let end_score = |(index, plan): (usize, &PartPlan)| {
+            let strips = of_plan(&plans.strips, index, self.ground.n_strips).iter();
+            let lost: f64 = strips.map(|&at| self.standings.end_worth(at)).sum();
+            (plan.score + lost, plan.day)
+        };
+        let ends = plans.each.iter().enumerate().map(end_score);
+        ends.min_by(|a, b| a.0.total_cmp(&b.0))?.1
     }
 }
 
-/// A strip on the morning after a mob stood there.
-fn stood_on(
-    ground: &Ground,
-    strip: usize,
-    now: &StripNow,
-    (day, demand): (usize, f64),
-) -> StripNow {
-    StripNow {
-        cover: grazed_day(ground, strip, day, now.cover, demand).0,
-        since: day + 1,
-        length: now.length + 1,
-        release: 0,
-        worth: 0.0,
-        left: day + 1,
+/// Where a mob comes from on a day, if it stood there the day before.
+fn comes_from(ground: &Ground, stood: u16, mob: usize, day: usize) -> u16 {
+    let starts = day > 0 && ground.starts[mob * ground.n_days + day];
+    if starts || stood == AWAY {
+        ground.yard
+    } else {
+        stood
+    }
+}
+
+/// What belongs to a part plan in a list that has `n` of each.
+fn of_plan<T>(list: &[T], plan: usize, n: usize) -> &[T] {
+    &list[plan * n..(plan + 1) * n]
+}
+
+/// A whole number that is the greater, the greater a figure is: quicker to compare.
+fn rank(figure: f64) -> u64 {
+    let bits = figure.to_bits();
+    if bits >> 63 == 0 {
+        bits | 1 << 63
+    } else {
+        !bits
     }
 }

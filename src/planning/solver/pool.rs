@@ -30,12 +30,8 @@ impl Pool {
             return;
         }
         let score = board.sums.score;
-        let at = self.plans.partition_point(|plan| plan.score < score - 1e-9);
-        let is_known = self
-            .plans
-            .get(at)
-            .is_some_and(|plan| plan.score < score + 1e-9);
-        if is_known || at >= MOST_PLANS {
+        let at = self.place_of(score);
+        if self.is_known(at, score) || at >= MOST_PLANS {
             return;
         }
         let plan = Best {
@@ -45,6 +41,30 @@ impl Pool {
         self.offer(&plan);
         self.plans.insert(at, plan);
         self.plans.truncate(MOST_PLANS);
+    }
+
+    /// Takes in the best plans of another pool, its share where so many fill this one.
+    pub(super) fn take_in(&mut self, other: Self, n_pools: u64) {
+        self.offer(&other.best);
+        let share = usize::try_from(n_pools).map_or(1, |n_pools| MOST_PLANS / n_pools.max(1));
+        for plan in other.plans.into_iter().take(share) {
+            let at = self.place_of(plan.score);
+            if !self.is_known(at, plan.score) {
+                self.plans.insert(at, plan);
+            }
+        }
+        self.plans.truncate(MOST_PLANS);
+    }
+
+    /// Where a plan of this score belongs.
+    fn place_of(&self, score: f64) -> usize {
+        self.plans.partition_point(|plan| plan.score < score - 1e-9)
+    }
+
+    /// Whether the plan there has this score too.
+    fn is_known(&self, at: usize, score: f64) -> bool {
+        let plan = self.plans.get(at);
+        plan.is_some_and(|plan| plan.score < score + 1e-9)
     }
 
     /// Takes a plan for the best if it is.

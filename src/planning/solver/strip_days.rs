@@ -21,7 +21,7 @@ use crate::farm::GrowthShape;
 pub(super) struct IdleDays<'a> {
     ground: &'a Ground,
     strip: &'a GroundStrip,
-    growth: f64,
+    pub(super) growth: f64,
     from: usize,
     pub(super) to: usize,
 }
@@ -37,6 +37,12 @@ impl<'a> IdleDays<'a> {
             from,
             to,
         }
+    }
+
+    /// Whether the strip is closed on any of these days on which anything grows.
+    pub(super) fn has_closed(&self) -> bool {
+        let (open, grown) = (&self.strip.grown_open, &self.ground.grown);
+        !open.is_empty() && open[self.to] - open[self.from] < grown[self.to] - grown[self.from]
     }
 
     /// The cover after these days, and the score of what is lost on them.
@@ -89,7 +95,7 @@ pub(super) struct Grazing<'a> {
     fixed: &'a GroundStrip,
     shape: GrowthShape,
     growth: f64,
-    short_weight: f64,
+    pub(super) short_weight: f64,
     lost_weight: f64,
 }
 
@@ -147,7 +153,9 @@ pub(super) fn rest_owed(ground: &Ground, strip: usize, day: usize) -> usize {
         Some(last) => ground.rest[last],
         None => ground.strips[strip].former_owed,
     };
-    owed.ceil().max(0.0) as usize
+    // By way of the narrower type, which takes fewer steps than rounding up.
+    let whole = owed.max(0.0) as u32;
+    whole as usize + usize::from(f64::from(whole) < owed)
 }
 
 /// The first day on which a strip that nobody stands on has had its rest.

@@ -6,42 +6,42 @@
 
 #![expect(
     clippy::indexing_slicing,
-    reason = "every index is a strip, mob, day or level whose lengths made the lists"
+    reason = "every index is a strip, mob, day, row or level whose lengths made the lists"
 )]
-#![expect(
-    clippy::cast_precision_loss,
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "levels and days are small counts, held at or above 0"
-)]
-
+mod dawn;
 mod follow;
+mod levels;
 
-use super::ground::{Ground, place_number};
-use super::strip_days::{Grazing, IdleDays, greater, lesser, rest_owed};
+use super::ground::Ground;
+use super::strip_days::{lesser, rest_owed};
 use super::strip_sum::is_closed;
 use crate::farm::GrowthShape;
+use dawn::Dawn;
+use levels::{Levels, MOST_LEVELS, Row, Spot};
 
-/// Worths of one level: of standing on, as the first to the sixth day of a spell; just ended; at rest and free to begin.
-type Row = [f64; 8];
+/// The worths of a strip on a morning, by what was before: at rest and free to begin; a spell just ended; standing on, as
+/// the second to the sixth day of a spell; and as its first, which comes last since it is never read from further on.
+type Rows = [Row; 8];
 
 /// Spells of more days than this are told as if they were so long.
 const LONGEST_TOLD: usize = 6;
-/// The place in a row of a strip whose spell ended yesterday.
-const ENDED: usize = 6;
-/// The place in a row of a strip that is free.
-const FREE: usize = 7;
+/// The row of a strip that is free.
+const FREE: usize = 0;
+/// The row of a strip whose spell ended yesterday.
+const ENDED: usize = 1;
+/// The row of a spell on its second day; those of later days follow.
+const STOOD: usize = 2;
+/// The row of a spell on its first day.
+const BEGUN: usize = 7;
 /// The worth of what cannot be.
 const NEVER: f64 = 1e12;
-/// Covers told apart on each strip.
-const N_LEVELS: usize = 8;
 
 /// The worths of all strips.
 pub(super) struct Worth<'a> {
     pub(super) ground: &'a Ground,
     strips: Vec<Levels>,
-    /// By strip, then day, then level.
-    rows: Vec<Row>,
+    /// By strip, then day.
+    rows: Vec<Rows>,
     /// The mob that is fixed on each strip on each day, plus 1; 0 for none.
     held_by: Vec<u8>,
     /// The days on which somebody is fixed on each strip, as bits, `n_words` to a strip.
@@ -59,25 +59,6 @@ struct Taker {
     pays: f64,
 }
 
-/// The levels of one strip.
-struct Levels {
-    lowest: f64,
-    covers: [f64; N_LEVELS],
-    one_over_step: f64,
-    /// The least score of walking there from another place.
-    arrival: f64,
-}
-
-impl Levels {
-    /// The level below a cover, never the last, and how near the cover is to the one above.
-    fn about(&self, cover: f64) -> (usize, f64) {
-        let height = greater((cover - self.lowest) * self.one_over_step, 0.0);
-        // By way of the narrower type, which takes fewer steps from a figure.
-        let level = (height as u32 as usize).min(N_LEVELS - 2);
-        (level, lesser(height - level as f64, 1.0))
-    }
-}
-
 impl<'a> Worth<'a> {
     pub(super) fn new(ground: &'a Ground, plainest: &[u16]) -> Self {
         let n_strips = ground.n_strips;
@@ -93,8 +74,10 @@ impl<'a> Worth<'a> {
         }
         Self {
             ground,
-            strips: (0..n_strips).map(|strip| levels(ground, strip)).collect(),
-            rows: vec![[0.0; 8]; n_strips * (ground.n_days + 1) * N_LEVELS],
+            strips: (0..n_strips)
+                .map(|strip| Levels::of(ground, strip))
+                .collect(),
+            rows: vec![[[NEVER; MOST_LEVELS]; 8]; n_strips * (ground.n_days + 1)],
             held_by,
             held,
             work: 0,
@@ -102,15 +85,8 @@ impl<'a> Worth<'a> {
         }
     }
 
-    fn first_row(&self, strip: usize, day: usize) -> usize {
-        (strip * (self.ground.n_days + 1) + day) * N_LEVELS
-    }
-
-    /// The two rows about a cover, and how near it is to the upper one.
-    fn rows_about(&self, strip: usize, day: usize, cover: f64) -> (&Row, &Row, f64) {
-        let (level, share) = self.strips[strip].about(cover);
-        let at = self.first_row(strip, day) + level;
-        (&self.rows[at], &self.rows[at + 1], share)
+    fn at(&self, strip: usize, day: usize) -> usize {
+        strip * (self.ground.n_days + 1) + day
     }
 
     /// The days on which somebody is fixed on a strip, as bits.
@@ -121,37 +97,39 @@ impl<'a> Worth<'a> {
 
     /// The worth of a morning at rest, free to be stood on.
     pub(super) fn free(&self, strip: usize, day: usize, cover: f64) -> f64 {
-        let (below, above, share) = self.rows_about(strip, day, cover);
-        between(below[FREE], above[FREE], share)
+        let spot = self.strips[strip].read(day, cover);
+        read(&self.rows[self.at(strip, day)][FREE], spot)
     }
 
     /// The worth of the morning after a spell's last day, with all that is lost until its rest is over.
     pub(super) fn ended(&self, strip: usize, day: usize, cover: f64) -> f64 {
-        let (below, above, share) = self.rows_about(strip, day, cover);
-        between(below[ENDED], above[ENDED], share)
+        let spot = self.strips[strip].read(day, cover);
+        read(&self.rows[self.at(strip, day)][ENDED], spot)
     }
 
     /// The worth of the morning after the `length`-th day of a spell, which may go on or end.
     pub(super) fn stood(&self, strip: usize, day: usize, length: usize, cover: f64) -> f64 {
-        let (below, above, share) = self.rows_about(strip, day, cover);
-        let ended = between(below[ENDED], above[ENDED], share);
+        let spot = self.strips[strip].read(day, cover);
+        let rows = &self.rows[self.at(strip, day)];
+        let ended = read(&rows[ENDED], spot);
         if length >= self.ground.longest {
             return ended;
         }
         let told = length.min(LONGEST_TOLD - 1);
-        lesser(ended, between(below[told], above[told], share))
+        lesser(ended, read(&rows[row_of(told)], spot))
     }
 
     /// Reckons a strip's worths anew at these prices.
     pub(super) fn fill(&mut self, strip: usize, prices: &[f64]) {
         let ground = self.ground;
         let fixed = &ground.strips[strip];
-        let at = self.first_row(strip, ground.n_days);
-        for level in 0..N_LEVELS {
-            let missing = (fixed.end_cover - self.strips[strip].covers[level]).max(0.0);
-            let mut row = [(fixed.bare_weight * missing); 8];
-            self.bar_long_spells(&mut row);
-            self.rows[at + level] = row;
+        let at = self.at(strip, ground.n_days);
+        let covers = self.strips[strip].covers(ground.n_days);
+        let bare = covers.map(|cover| fixed.bare_weight * (fixed.end_cover - cover).max(0.0));
+        self.rows[at] = [bare; 8];
+        // A spell may not go on past the longest stay.
+        for told in ground.longest..LONGEST_TOLD {
+            self.rows[at][row_of(told)] = [NEVER; MOST_LEVELS];
         }
         for day in (0..ground.n_days).rev() {
             self.fill_day(strip, day, prices);
@@ -159,58 +137,39 @@ impl<'a> Worth<'a> {
         self.work += work_of_fill(ground);
     }
 
-    /// A spell may not go on past the longest stay.
-    fn bar_long_spells(&self, row: &mut Row) {
-        for worth in row.iter_mut().take(LONGEST_TOLD).skip(self.ground.longest) {
-            *worth = NEVER;
-        }
-    }
-
     fn fill_day(&mut self, strip: usize, day: usize, prices: &[f64]) {
         let ground = self.ground;
-        let enter = ground.strips[strip].enter;
         let is_held = self.held_by[strip * ground.n_days + day] > 0;
         let takers = self.takers_on(strip, day, prices);
         let release = (day + rest_owed(ground, strip, day)).min(ground.n_days);
-        let next_day = IdleDays::of(ground, strip, day, day + 1);
-        let rest = IdleDays::of(ground, strip, day, release);
-        let grazing = Grazing::of(ground, strip, day);
-        let levels = &self.strips[strip];
-        let arrival = if day > 0 { levels.arrival } else { 0.0 };
+        let at = self.at(strip, day);
+        let (mornings, later) = self.rows.split_at_mut(at + 1);
+        let rows = &mut mornings[at];
+        let dawn = Dawn::new(ground, &self.strips[strip], (strip, day), later);
         // Of a fixed day no more than the first day of a spell is asked for: it stands for all.
         let n_told = if is_held {
             1
         } else {
             ground.longest.min(LONGEST_TOLD)
         };
-        let at = self.first_row(strip, day);
-        let (mornings, later) = self.rows.split_at_mut(at + N_LEVELS);
-        let then = Morrow {
-            levels,
-            rows: later,
-        };
-        for (row, &cover) in mornings[at..].iter_mut().zip(&levels.covers) {
-            let mut stand = [NEVER; 8];
-            for taker in &takers {
-                let (grown, cost) = grazing.grazed(cover, taker.demand);
-                then.lower(&mut stand, n_told, cost - taker.pays, grown);
-            }
-            if is_held {
-                *row = [stand[0]; 8];
-                continue;
-            }
-            stand[FREE] = then.waited(&next_day, cover, day);
-            if cover >= enter {
-                stand[FREE] = lesser(stand[FREE], stand[0] + arrival);
-            }
-            stand[ENDED] = if release > day {
-                then.waited(&rest, cover, day)
-            } else {
-                stand[FREE]
-            };
-            *row = stand;
+        for told in 0..n_told {
+            rows[row_of(told)] = [NEVER; MOST_LEVELS];
+        }
+        for taker in &takers {
+            dawn.graze(taker, rows, n_told);
         }
         self.takers = takers;
+        if is_held {
+            *rows = [rows[BEGUN]; 8];
+            return;
+        }
+        rows[FREE] = dawn.waited(day + 1);
+        dawn.let_begin(rows);
+        rows[ENDED] = if release > day {
+            dawn.waited(release)
+        } else {
+            rows[FREE]
+        };
     }
 
     /// The mobs that may take a strip on a day.
@@ -241,40 +200,10 @@ impl<'a> Worth<'a> {
     }
 }
 
-/// The worths of a strip from the next morning on.
-struct Morrow<'a> {
-    levels: &'a Levels,
-    rows: &'a [Row],
-}
-
-impl Morrow<'_> {
-    /// What idle days from `day` on lose, with the worth of the strip that is free after them.
-    fn waited(&self, idle: &IdleDays<'_>, cover: f64, day: usize) -> f64 {
-        let (grown, lost) = idle.wait(cover);
-        let (level, share) = self.levels.about(grown);
-        let at = (idle.to - day - 1) * N_LEVELS;
-        let rows = &self.rows[at..at + N_LEVELS];
-        lost + between(rows[level][FREE], rows[level + 1][FREE], share)
-    }
-
-    /// Lowers the worths of the first days of a spell to what they come to at this cost.
-    fn lower(&self, stand: &mut Row, n_told: usize, cost: f64, cover: f64) {
-        let (level, share) = self.levels.about(cover);
-        let rows = &self.rows[..N_LEVELS];
-        let (below, above) = (&rows[level], &rows[level + 1]);
-        let ended = between(below[ENDED], above[ENDED], share);
-        for (index, worth) in stand[..n_told].iter_mut().enumerate() {
-            let next = (index + 1).min(LONGEST_TOLD - 1);
-            let goes_on = between(below[next], above[next], share);
-            *worth = lesser(*worth, cost + lesser(ended, goes_on));
-        }
-    }
-}
-
 /// Work of reckoning one strip's worths.
 pub(super) fn work_of_fill(ground: &Ground) -> u64 {
-    let cells = ground.n_days * N_LEVELS * (1 + ground.n_mobs);
-    u64::try_from(cells * work_of_growth(ground)).unwrap_or(u64::MAX)
+    let steps = ground.n_days * (7 + 3 * ground.n_mobs);
+    u64::try_from(steps * work_of_growth(ground)).unwrap_or(u64::MAX)
 }
 
 /// What growing a strip takes, against the growth that takes least.
@@ -293,28 +222,15 @@ pub(super) fn is_small_enough(ground: &Ground) -> bool {
 /// Strips times days whose worths are held: some fifty megabytes.
 const MOST_STRIP_DAYS: usize = 200_000;
 
-fn between(below: f64, above: f64, share: f64) -> f64 {
-    below + share * (above - below)
+/// The row of a spell that has lasted so many days and one.
+fn row_of(told: usize) -> usize {
+    if told == 0 { BEGUN } else { STOOD - 1 + told }
 }
 
-fn levels(ground: &Ground, strip: usize) -> Levels {
-    let fixed = &ground.strips[strip];
-    let lowest = fixed.leave.min(fixed.cover);
-    let highest = fixed.ceiling.max(fixed.cover).max(lowest + 1.0);
-    let step = (highest - lowest) / (N_LEVELS - 1) as f64;
-    let place = place_number(strip);
-    let mut arrival = f64::INFINITY;
-    for mob in 0..ground.n_mobs {
-        arrival = arrival.min(ground.walk_score(mob, ground.yard, place));
-        if ground.n_strips > 1 {
-            let nearest = ground.near[strip * ground.n_near];
-            arrival = arrival.min(ground.walk_score(mob, nearest, place));
-        }
-    }
-    Levels {
-        lowest,
-        covers: std::array::from_fn(|level| lowest + level as f64 * step),
-        one_over_step: 1.0 / step,
-        arrival,
-    }
+fn read(row: &Row, spot: Spot) -> f64 {
+    between(row[spot.level], row[spot.level + 1], spot.share)
+}
+
+fn between(below: f64, above: f64, share: f64) -> f64 {
+    below + share * (above - below)
 }
