@@ -16,6 +16,7 @@ mod json;
 mod measure;
 mod moves;
 mod planting;
+mod solving;
 mod trouble;
 
 pub use arguments::{Arguments, Verb, read_arguments};
@@ -23,6 +24,8 @@ pub use ask::AskArguments;
 pub use cut::CutArguments;
 pub use farm_in_words::print_without_window;
 pub use trouble::Trouble;
+
+use solving::SolveWish;
 
 use crate::files::GpxWish;
 use crate::quantity::Day;
@@ -44,7 +47,21 @@ pub fn run(verb: &Verb, today: Day) -> ExitCode {
         } => moves::season(file, (*from, *days), (*short, *json), *bound),
         Verb::Hens { file, json } => hens::hens(file, *json),
         Verb::Problem { file, from, days } => moves::problem(file, *from, *days),
-        Verb::Solve { problem, bound } => moves::solve(problem, *bound),
+        Verb::Solve {
+            problem,
+            bound,
+            effort,
+            seed,
+            as_found,
+        } => {
+            let wish = SolveWish {
+                effort_percent: *effort,
+                seed: *seed,
+                bound: *bound,
+                as_found: *as_found,
+            };
+            solving::solve(problem, &wish)
+        }
         Verb::Import {
             source,
             outline,

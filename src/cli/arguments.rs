@@ -104,6 +104,15 @@ pub enum Verb {
         /// Also how far the plan can be from the best possible, on standard error
         #[arg(long)]
         bound: bool,
+        /// How much to search, in per cent of a full search
+        #[arg(long, value_name = "PER_CENT", default_value = "100", value_parser = effort_percent)]
+        effort: f64,
+        /// The seed of the search's dice: the same seed gives the same plan
+        #[arg(long, value_name = "NUMBER")]
+        seed: Option<u64>,
+        /// Also the score of each better plan as it is found, with the milliseconds until then, on standard error
+        #[arg(long)]
+        as_found: bool,
     },
     /// The course of crops: which plot and tunnel carries what in which year, and what is amiss in it
     Course {
@@ -186,6 +195,17 @@ fn thinning_m(text: &str) -> Result<f64, String> {
         Ok(metres)
     } else {
         Err("from 0 to 1000 metres".to_owned())
+    }
+}
+
+fn effort_percent(text: &str) -> Result<f64, String> {
+    let percent: f64 = text
+        .parse()
+        .map_err(|_| "write it like 2.5, in per cent of a full search".to_owned())?;
+    if (0.1..=1000.0).contains(&percent) {
+        Ok(percent)
+    } else {
+        Err("from 0.1 to 1000 per cent of a full search".to_owned())
     }
 }
 

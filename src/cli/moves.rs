@@ -1,4 +1,4 @@
-//! `season`, `problem` and `solve`: the moves as a form, as a problem, as a plan.
+//! `season` and `problem`: the moves as a form, and as a problem.
 
 use std::path::Path;
 use std::process::ExitCode;
@@ -8,11 +8,8 @@ use serde_json::Value;
 use super::Trouble;
 use super::json::{Fields, print_json, print_text};
 use crate::farm::Farm;
-use crate::files::{open_farm, planning_json, read_text};
-use crate::planning::{
-    Nearness, SCORE_TOLD, Season, SeasonPlan, SolveError, SolveOptions, live_season_of,
-    problem_from, solve as solve_season,
-};
+use crate::files::{open_farm, planning_json};
+use crate::planning::{Nearness, SCORE_TOLD, SeasonPlan, live_season_of, problem_from};
 use crate::quantity::Day;
 use crate::sheets::season_sheet::{
     HenRow, MobRow, SheetDay, half_growth_text, sheet_days, sheet_text, sheet_text_short,
@@ -51,7 +48,7 @@ pub(super) fn season(
 }
 
 /// Says how far a plan can be from the best on standard error, so that what is printed stays as it is.
-fn say_nearness(nearness: &Nearness) {
+pub(super) fn say_nearness(nearness: &Nearness) {
     Trouble(format!("{} {SCORE_TOLD}", nearness.wording())).print();
 }
 
@@ -200,39 +197,4 @@ pub(super) fn problem(
     let made = problem_from(&farm, from, days)?;
     print_text(&planning_json::problem_text(&made.problem))?;
     Ok(ExitCode::SUCCESS)
-}
-
-/// Prints the plan of a problem.
-pub(super) fn solve(file: &Path, bound: bool) -> Result<ExitCode, Trouble> {
-    let text = read_text(file)?;
-    let name = file.display().to_string();
-    let problem = planning_json::read_problem(&text, &name)?;
-    let season = Season::compile(&problem).map_err(|fault| Trouble(format!("{name}: {fault}")))?;
-    let plan = solve_season(&season, &SolveOptions::default(), &mut |_| {
-        std::ops::ControlFlow::Continue(())
-    });
-    match plan {
-        Ok(plan) => {
-            print_text(&planning_json::plan_text(&season, &plan))?;
-            if bound
-                && let Some(nearness) = Nearness::of_season(&season, plan.figures.score, &|| true)
-            {
-                say_nearness(&nearness);
-            }
-            for warning in &plan.warnings {
-                Trouble(format!("warning: {}", warning.wording(&season))).print();
-            }
-            Ok(ExitCode::SUCCESS)
-        }
-        Err(SolveError::Contradictions(breaches)) => {
-            let lines: Vec<String> = breaches
-                .iter()
-                .map(|breach| breach.wording(&season))
-                .collect();
-            Err(Trouble(format!(
-                "{name}: the fixed days contradict the rules: {}; free or move one of the days in each",
-                lines.join("; ")
-            )))
-        }
-    }
 }

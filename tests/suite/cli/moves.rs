@@ -5,7 +5,7 @@ use std::process::Command;
 
 use serde_json::Value;
 
-use super::{examples, fennywick, fields, in_folder, number, program, text, told};
+use super::{examples, fennywick, fields, in_folder, number, program, refused, text, told};
 
 #[test]
 fn every_example_has_a_season_in_all_three_forms() {
@@ -140,6 +140,36 @@ fn every_examples_problem_and_plan_pass_the_outside_checker() {
         let plan = program().args(["solve", &path]).assert().success();
         check_from_outside(&path, &plan.get_output().stdout);
     }
+}
+
+#[test]
+fn less_effort_gives_a_plan_sooner_and_better_plans_are_told_as_they_are_found() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = in_folder(&folder, "problem.json");
+    std::fs::write(&path, told(&["problem", &fennywick(), "--days", "60"])).unwrap();
+    let score = |plan: &[u8]| -> f64 {
+        let plan: Value = serde_json::from_slice(plan).unwrap();
+        plan["score"].as_f64().unwrap()
+    };
+    let small = ["solve", &path, "--effort", "1", "--as-found"];
+    let small = program().args(small).assert().success();
+    let scores: Vec<f64> = String::from_utf8_lossy(&small.get_output().stderr)
+        .lines()
+        .map(|line| line.rsplit(' ').next().unwrap().parse().unwrap())
+        .collect();
+    assert!(scores.len() > 1 && scores.windows(2).all(|pair| pair[1] <= pair[0]));
+    let last = scores[scores.len() - 1];
+    assert!((last - score(&small.get_output().stdout)).abs() < 0.01);
+    let full = program().args(["solve", &path]).assert().success();
+    assert!(score(&full.get_output().stdout) <= last + 0.01);
+    refused(
+        &["solve", &path, "--effort", "0"],
+        &["0.1 to 1000 per cent"],
+    );
+    refused(
+        &["solve", &path, "--effort", "a lot"],
+        &["per cent of a full search"],
+    );
 }
 
 /// The checker that shares nothing with this program; `None`, said aloud, where it is not at hand.

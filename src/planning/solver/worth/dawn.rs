@@ -214,3 +214,108 @@ fn window(rows: &Rows, row: usize, shift: i32) -> &Row {
 
 /// Worths of a row that is not there.
 const NOWHERE: Row = [NEVER; MOST_LEVELS];
+
+#[cfg(test)]
+#[expect(
+    clippy::unwrap_used,
+    clippy::cast_precision_loss,
+    reason = "a test stops where its own season is wrong, and draws small figures"
+)]
+mod tests {
+    use super::*;
+    use crate::planning::contradictions::plainest_stands;
+    use crate::planning::problem::{DaySpan, Problem, ProblemMob, ProblemStrip, Step, Weights};
+    use crate::planning::season::Season;
+    use crate::planning::solver::random::Dice;
+    use crate::quantity::Day;
+
+    /// A season of one mob and one strip, with figures drawn by the dice.
+    fn season(dice: &mut Dice) -> Season {
+        let day = |n: i64| Day::new(2027, 4, 1).unwrap().plus_days(n);
+        let mut draw =
+            |low: u32, high: u32| f64::from(low) + dice.below((high - low) as usize + 1) as f64;
+        let growth = |from: i64, value: f64| Step {
+            from: day(from),
+            value,
+        };
+        let leave = draw(1300, 1800);
+        let problem = Problem {
+            first_day: day(0),
+            days: 40,
+            growth: vec![growth(0, draw(0, 140)), growth(7, draw(0, 140))],
+            growth_shape: GrowthShape::Capped,
+            rest_days: vec![growth(0, draw(5, 25))],
+            longest_stay_days: 3,
+            strips: vec![ProblemStrip {
+                name: "A1".to_owned(),
+                area_ha: draw(10, 60) / 100.0,
+                cover: leave + draw(0, 1500),
+                leave,
+                enter: None,
+                ceiling: leave + draw(700, 2400),
+                growth_factor: draw(50, 130) / 100.0,
+                at: [30.0, 40.0],
+                rested_days: None,
+                stood_days: None,
+                end_cover: None,
+                rest_owed_days: None,
+                closed: vec![DaySpan {
+                    first: day(12),
+                    last: day(15),
+                }],
+            }],
+            mobs: vec![ProblemMob {
+                name: "ewes".to_owned(),
+                visits: vec![DaySpan {
+                    first: day(0),
+                    last: day(39),
+                }],
+                stood: None,
+                demand: vec![growth(0, draw(10, 400))],
+                yard: [0.0, 0.0],
+            }],
+            fixed: Vec::new(),
+            weights: Weights::default(),
+        };
+        Season::compile(&problem).unwrap()
+    }
+
+    #[test]
+    fn a_morning_reckoned_at_once_is_as_each_level_by_itself() {
+        let mut dice = Dice::new(1);
+        for _ in 0..300 {
+            let season = season(&mut dice);
+            let ground = Ground::new(&season, &plainest_stands(&season).unwrap());
+            let levels = Levels::of(&ground, 0);
+            let drawn = |dice: &mut Dice| dice.below(1_000_000) as f64 / 1000.0;
+            let later: Vec<Rows> = (0..40)
+                .map(|_| [0; 8].map(|_| [0; MOST_LEVELS].map(|_| drawn(&mut dice))))
+                .collect();
+            let day = dice.below(12);
+            let dawn = Dawn::new(&ground, &levels, (0, day), &later);
+            let taker = Taker {
+                demand: ground.demand[day],
+                pays: drawn(&mut dice),
+            };
+            let mut rows = [[NEVER; MOST_LEVELS]; 8];
+            dawn.graze(&taker, &mut rows, 3);
+            let to = day + 1 + dice.below(20);
+            let waited = dawn.waited(to);
+            for level in 0..=levels.on(day).n_steps {
+                let cover = dawn.covers[level];
+                if cover < ground.strips[0].leave {
+                    continue;
+                }
+                let mut alone = [[NEVER; MOST_LEVELS]; 8];
+                dawn.graze_odd(level, &taker, &mut alone, 3);
+                for row in [BEGUN, row_of(1), row_of(2)] {
+                    assert!((rows[row][level] - alone[row][level]).abs() < 1e-6);
+                }
+                let (grown, lost) = IdleDays::of(&ground, 0, day, to).wait(cover);
+                let spot = levels.read(to, grown);
+                let wanted = lost + read(&later[to - day - 1][FREE], spot);
+                assert!((waited[level] - wanted).abs() < 1e-6, "{waited:?} {wanted}");
+            }
+        }
+    }
+}
