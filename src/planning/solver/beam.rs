@@ -48,7 +48,7 @@ pub(super) fn beam_places(
 /// Work of a beam of some width, about.
 pub(super) fn work_of_beam(ground: &Ground, width: usize) -> u64 {
     let strip_days = ground.n_strips * ground.n_days * work_of_growth(ground);
-    u64::try_from((5 * width / 4 + 4) * strip_days).unwrap_or(u64::MAX)
+    u64::try_from((7 * width / 4 + 5) * strip_days).unwrap_or(u64::MAX)
 }
 
 struct Beam<'a> {
@@ -125,14 +125,14 @@ impl Beam<'_> {
     fn live_day(&mut self, plans: &PartPlans, day: usize) -> PartPlans {
         self.standings.live_day(day);
         let mut begun = self.begin_day(plans);
-        let work = 9 * self.standings.n_today() / 4 + plans.strips.len() / 12;
+        let work = 3 * self.standings.n_today() + plans.strips.len() / 8;
         self.work += u64::try_from(work).unwrap_or(0);
         for mob in 0..self.ground.n_mobs {
             self.steps.clear();
             for from in 0..begun.each.len() {
                 self.place_mob(plans, &begun, from, (mob, day));
             }
-            self.work += u64::try_from(2 * self.steps.len()).unwrap_or(0);
+            self.work += u64::try_from(3 * self.steps.len()).unwrap_or(0);
             begun = self.most_hopeful(&begun, mob);
         }
         self.close_day(plans, &begun)

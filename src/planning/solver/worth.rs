@@ -202,7 +202,7 @@ impl<'a> Worth<'a> {
 
 /// Work of reckoning one strip's worths.
 pub(super) fn work_of_fill(ground: &Ground) -> u64 {
-    let steps = ground.n_days * (7 + 3 * ground.n_mobs);
+    let steps = ground.n_days * (10 + 4 * ground.n_mobs);
     u64::try_from(steps * work_of_growth(ground)).unwrap_or(u64::MAX)
 }
 
