@@ -14,6 +14,7 @@ pub mod file_chooser;
 pub mod finder;
 pub mod forms;
 pub mod handling;
+pub mod in_hand;
 mod keys;
 pub mod live;
 pub mod map;

@@ -11,6 +11,7 @@ use super::dialogs::Dialog;
 use super::file_chooser::FileChooser;
 use super::finder::Finder;
 use super::forms::FormState;
+use super::in_hand::InHand;
 use super::live::Live;
 use super::map::{GroundView, KeptLabels, MapCache, MapCells, PaintedBy, Snapping};
 use super::panels::ground_rows::KeptList;
@@ -69,6 +70,8 @@ pub struct Desk {
     pub planner: Planner,
     /// What is being dragged while the season follows, and the plan that stays.
     pub live: Live,
+    /// What is being dragged on the map, measured as it lies in the hand.
+    pub in_hand: InHand,
     /// The question under way and the last answer.
     pub asking: Asking,
     /// The file chooser, where one is open.
@@ -145,6 +148,7 @@ impl Desk {
             plan_trouble: None,
             planner: Planner::default(),
             live: Live::default(),
+            in_hand: InHand::default(),
             asking: Asking::default(),
             chooser: FileChooser::default(),
             settings,
@@ -320,9 +324,16 @@ impl Desk {
         self.day = day;
     }
 
-    /// The measures of a piece of ground.
+    /// Takes in what is being dragged; true where that is other than before.
+    pub fn note_in_hand(&mut self) -> bool {
+        let farm = self.history.farm();
+        self.in_hand.renew(farm, &self.tool)
+    }
+
+    /// The measures of a piece of ground, as it lies in the hand where it is being dragged.
     pub fn measures(&self, id: GroundId) -> GroundMeasures {
-        self.reckoned.measures(id)
+        let in_hand = self.in_hand.measures(id);
+        in_hand.unwrap_or_else(|| self.reckoned.measures(id))
     }
 
     /// What follows from what is built or planted on a piece of ground, where something is.

@@ -8,6 +8,7 @@ pub mod ground_list;
 pub mod ground_menu;
 pub mod ground_rows;
 mod hen_ribbon_rows;
+mod net_rows;
 mod reshape_asked;
 pub mod reshape_panel;
 pub mod ribbon;

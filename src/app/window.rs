@@ -144,6 +144,9 @@ impl Window {
         finder_ui(ui, desk);
         dialog_ui(ui, desk);
         live::follow(desk, ui.ctx());
+        if desk.note_in_hand() {
+            ui.ctx().request_repaint();
+        }
         self.was_typing = ui.ctx().text_edit_focused();
     }
 }

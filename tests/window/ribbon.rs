@@ -2,6 +2,7 @@
 
 use egui::{Key, Modifiers, Pos2};
 use egui_kittest::kittest::Queryable;
+use foldcourse::app::panels::facts_rows::facts_of;
 use foldcourse::farm::{GroundId, MobId};
 use foldcourse::planning::{RunningSpell, SeasonPlan, Stand};
 use foldcourse::quantity::Day;
@@ -209,6 +210,34 @@ fn a_day_longer_is_settled_or_the_rule_against_it_is_named() {
     sitting.press("Stay a day longer");
     assert_eq!(sitting.steps(), steps);
     assert!(sitting.notice().contains("R3"), "{}", sitting.notice());
+}
+
+#[test]
+fn the_figures_of_a_piece_follow_its_corner_while_it_is_dragged_and_come_back() {
+    let mut sitting = Sitting::at_example();
+    let (spell, name) = spell_ahead(&sitting);
+    sitting.desk_mut().select_only(spell.ground);
+    sitting.settle();
+    let area_text = |sitting: &Sitting| {
+        let facts = facts_of(sitting.desk(), spell.ground);
+        let mut rows = facts[0].rows.iter();
+        rows.find(|(name, _)| name == "Area").unwrap().1.clone()
+    };
+    let before = area_text(&sitting);
+    let corner = sitting.ground(&name).1.shape.corners()[0];
+    let from = (corner.east_m, corner.north_m);
+    sitting.hold_drag(&[
+        from,
+        (from.0 + 4.0, from.1 + 4.0),
+        (from.0 + 9.0, from.1 + 9.0),
+    ]);
+    sitting.harness.run_steps(2);
+    let dragged = area_text(&sitting);
+    assert_ne!(dragged, before);
+    sitting.harness.get_by_label_contains(&dragged);
+    sitting.harness.key_press(Key::Escape);
+    sitting.harness.run_steps(4);
+    assert_eq!(area_text(&sitting), before);
 }
 
 #[test]

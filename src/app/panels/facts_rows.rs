@@ -1,14 +1,15 @@
 //! What the facts column says, as plain data: measures, stock, rest, findings and reasons of what is selected.
 
+use super::net_rows::net_rows;
 use crate::app::desk::Desk;
 use crate::app::forms::plain_facts;
 use crate::farm::{
-    Finding, FindingCode, GroundId, Kind, LivestockUnitSet, MisfitKind, Severity, Subject,
-    density_on, sheep_days_per_ha,
+    Finding, FindingCode, GroundId, LivestockUnitSet, MisfitKind, Severity, Subject, density_on,
+    sheep_days_per_ha,
 };
 use crate::planning::{SeasonPlan, Stand};
 use crate::quantity::{
-    area_both_text, area_text, count_text, decimal_text, length_text, mass_text, plural_text,
+    area_both_text, count_text, decimal_text, length_text, mass_text, plural_text,
 };
 
 /// A heading with rows under it.
@@ -104,41 +105,6 @@ fn measures_of(desk: &Desk, id: GroundId) -> FactGroup {
 }
 
 /// The ground left for crop or sheep, and what lies on it; nothing where it is the whole area.
-fn net_rows(desk: &Desk, id: GroundId) -> Vec<(String, String)> {
-    let Some(net) = desk
-        .neighbourhood()
-        .net_area(id)
-        .filter(|net| !net.taken.is_empty())
-    else {
-        return Vec::new();
-    };
-    let is_plot = desk
-        .farm()
-        .ground
-        .get(&id)
-        .is_some_and(|ground| ground.kind == Kind::Plot);
-    let name = if is_plot { "Cropped" } else { "Grazed" };
-    let mut rows = vec![(name.to_owned(), area_both_text(net.net_m2, desk.units()))];
-    rows.extend(net.taken.iter().take(MOST_TAKEN).map(|taken| {
-        let name = format!("less {} {}", taken.kind.name(), taken.name);
-        (name, area_text(taken.area_m2, desk.units()))
-    }));
-    let rest: f64 = net
-        .taken
-        .iter()
-        .skip(MOST_TAKEN)
-        .map(|taken| taken.area_m2)
-        .sum();
-    if net.taken.len() > MOST_TAKEN {
-        let count = net.taken.len() - MOST_TAKEN;
-        rows.push((format!("less {count} more"), area_text(rest, desk.units())));
-    }
-    rows
-}
-
-/// Things named under an area at most.
-const MOST_TAKEN: usize = 6;
-
 /// Who stands here on the day in view, how heavily, and on what.
 fn stock_on(desk: &Desk, plan: &SeasonPlan, id: GroundId, index: usize) -> Option<FactGroup> {
     let mob_id = *plan.mobs_on(id, desk.day).first()?;
