@@ -1,6 +1,6 @@
 //! The ground list: whatever can be picked on the map can be picked here, by mouse and by keyboard.
 
-use egui::{Align2, Rect, RichText, ScrollArea, Sense, Stroke, Ui, Vec2};
+use egui::{Align2, Rect, RichText, ScrollArea, Sense, Stroke, Ui, UiBuilder, Vec2};
 
 use super::ground_rows::{GroundRow, ground_listed, ground_row};
 use crate::app::command::Command;
@@ -39,16 +39,24 @@ pub fn ground_list_ui(ui: &mut Ui, desk: &mut Desk) {
         return;
     }
     ui.spacing_mut().item_spacing.y = 0.0;
-    ScrollArea::vertical()
-        .auto_shrink(false)
-        .show_rows(ui, ROW, places.len(), |ui, range| {
-            for place in places.get(range).unwrap_or_default() {
-                if let Some(row) = ground_row(desk, *place) {
-                    row_ui(ui, desk, &row);
-                }
+    let room = ui.available_rect_before_wrap();
+    let with_gutter = Rect::from_min_max(room.min, room.max + Vec2::new(GUTTER, 0.0));
+    // A child of its own, so that the column does not grow by the gutter.
+    let mut list = ui.new_child(UiBuilder::new().max_rect(with_gutter));
+    let rows = |ui: &mut Ui, range: std::ops::Range<usize>| {
+        for place in places.get(range).unwrap_or_default() {
+            if let Some(row) = ground_row(desk, *place) {
+                row_ui(ui, desk, &row);
             }
-        });
+        }
+    };
+    let area = ScrollArea::vertical().auto_shrink(false);
+    area.show_rows(&mut list, ROW, places.len(), rows);
+    ui.advance_cursor_after_rect(room);
 }
+
+/// Room beside the rows, in the column's margin, in which the scroll bar lies clear of the figures.
+const GUTTER: f32 = 12.0;
 
 fn empty_ui(ui: &mut Ui, desk: &mut Desk) {
     let ctx = ui.ctx().clone();
@@ -68,7 +76,7 @@ fn empty_ui(ui: &mut Ui, desk: &mut Desk) {
 }
 
 fn row_ui(ui: &mut Ui, desk: &mut Desk, row: &GroundRow) {
-    let width = ui.available_width();
+    let width = ui.available_width() - GUTTER;
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, ROW), Sense::click());
     let label = format!("{}, {}, {}", row.name, row.kind_text, row.size_text);
     response.widget_info(|| {
