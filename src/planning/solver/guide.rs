@@ -21,7 +21,7 @@ use super::worth::{Worth, is_small_enough, work_of_fill};
 const WIDTH: usize = 5;
 /// Part plans side by side in the last beam, at least.
 const LEAST_LAST_WIDTH: usize = 32;
-/// Part plans side by side in the last beam, at most: some tens of megabytes in a long season.
+/// Part plans side by side in the last beam, at most: some ten megabytes in a long season.
 const MOST_LAST_WIDTH: usize = 2000;
 /// Rounds before the first beam: earlier prices lead nowhere.
 const ROUNDS_UNLED: u64 = 6;

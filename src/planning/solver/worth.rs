@@ -219,7 +219,7 @@ pub(super) fn is_small_enough(ground: &Ground) -> bool {
     ground.n_strips * ground.n_days <= MOST_STRIP_DAYS
 }
 
-/// Strips times days whose worths are held: some fifty megabytes.
+/// Strips times days whose worths are held: some hundred and thirty megabytes at most, fifty for 200 strips and a year.
 const MOST_STRIP_DAYS: usize = 200_000;
 
 /// The row of a spell that has lasted so many days and one.
