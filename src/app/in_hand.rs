@@ -21,18 +21,19 @@ pub struct InHand {
 impl InHand {
     /// Takes in what a tool drags now; true where that is other than before.
     pub fn renew(&mut self, farm: &Farm, tool: &Tool) -> bool {
-        let changed = match tool {
-            Tool::Pick(pick) if pick.is_dragging() => tool.preview().changed,
-            _ => Vec::new(),
+        let dragged = match tool {
+            Tool::Pick(pick) => pick.in_hand(),
+            _ => &[],
         };
-        if changed == self.changed {
+        let dragged = dragged.get(..MOST_MEASURED).unwrap_or(dragged);
+        if dragged == self.changed {
             return false;
         }
-        let measured = changed.iter().take(MOST_MEASURED);
-        self.measures = measured
+        self.measures = dragged
+            .iter()
             .map(|(id, ground)| (*id, measure_ground(farm, ground)))
             .collect();
-        self.changed = changed;
+        self.changed = dragged.to_vec();
         true
     }
 

@@ -79,14 +79,11 @@ fn dragged_now(desk: &Desk) -> Option<Followed> {
     let Tool::Pick(pick) = &desk.tool else {
         return None;
     };
-    if !pick.is_dragging() {
-        return None;
-    }
-    let changed = desk.tool.preview().changed;
+    let changed = pick.in_hand();
     let matters = changed.iter().any(|(_, ground)| {
         matches!(ground.kind, Kind::Ley | Kind::Strip) || ground.grazing.is_some()
     });
-    matters.then_some(Followed::Ground(changed))
+    matters.then(|| Followed::Ground(changed.to_vec()))
 }
 
 fn farm_as_dragged(desk: &Desk, followed: Option<&Followed>) -> Option<Result<Farm, String>> {

@@ -105,10 +105,10 @@ pub enum Verb {
         #[arg(long)]
         bound: bool,
         /// How much to search, in per cent of a full search
-        #[arg(long, value_name = "PER_CENT", default_value = "100", value_parser = effort_percent)]
+        #[arg(long, value_name = "PER_CENT", default_value = "100", allow_negative_numbers = true, value_parser = effort_percent)]
         effort: f64,
         /// The seed of the search's dice: the same seed gives the same plan
-        #[arg(long, value_name = "NUMBER")]
+        #[arg(long, value_name = "NUMBER", allow_negative_numbers = true, value_parser = seed)]
         seed: Option<u64>,
         /// Also the score of each better plan as it is found, with the milliseconds until then, on standard error
         #[arg(long)]
@@ -196,6 +196,11 @@ fn thinning_m(text: &str) -> Result<f64, String> {
     } else {
         Err("from 0 to 1000 metres".to_owned())
     }
+}
+
+fn seed(text: &str) -> Result<u64, String> {
+    let seed = text.parse::<u32>().map(u64::from);
+    seed.map_err(|_| format!("a whole number from 0 to {}", u32::MAX))
 }
 
 fn effort_percent(text: &str) -> Result<f64, String> {

@@ -90,17 +90,17 @@ impl Pick {
         grip_at(at, scene).is_some()
     }
 
+    /// The pieces that are being dragged, as they lie in the hand.
+    pub fn in_hand(&self) -> &[(GroundId, Ground)] {
+        self.drag.as_ref().map_or(&[], |drag| &drag.changed)
+    }
+
     pub(super) fn preview(&self) -> Preview {
         if let Some(boxed) = &self.boxed {
             return boxed.preview();
         }
-        let changed = self
-            .drag
-            .as_ref()
-            .map(|drag| drag.changed.clone())
-            .unwrap_or_default();
         Preview {
-            changed,
+            changed: self.in_hand().to_vec(),
             ..Preview::default()
         }
     }

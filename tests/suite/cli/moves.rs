@@ -170,6 +170,10 @@ fn less_effort_gives_a_plan_sooner_and_better_plans_are_told_as_they_are_found()
         &["solve", &path, "--effort", "a lot"],
         &["per cent of a full search"],
     );
+    refused(
+        &["solve", &path, "--seed", "-3"],
+        &["a whole number from 0"],
+    );
 }
 
 /// The checker that shares nothing with this program; `None`, said aloud, where it is not at hand.
